@@ -1,0 +1,3 @@
+//! Benchmarks of this room.
+
+fn main() {}

@@ -1,0 +1,93 @@
+//! The demo as a function from arguments to an outcome, so that tests can call it.
+
+mod answer;
+mod verbs;
+
+use answer::{Answer, Failure};
+use clap::{Parser, ValueEnum};
+use std::ffi::OsString;
+
+/// What a run prints and the code it exits with: 0 done, 1 cannot be done, 2 the
+/// input is wrong.
+#[derive(Debug)]
+pub struct Outcome {
+    /// The exit code.
+    pub code: u8,
+    /// What goes to standard output.
+    pub stdout: String,
+    /// What goes to standard error: one sentence, or nothing.
+    pub stderr: String,
+}
+
+/// Knitting sums, from a single count to a whole garment.
+#[derive(Debug, Parser)]
+#[command(name = "loopwright", version)]
+struct Cli {
+    /// Answer with one JSON object instead of text.
+    #[arg(long, global = true)]
+    json: bool,
+    /// The units lengths are printed in.
+    #[arg(long, global = true, value_enum, default_value_t = Units::Cm)]
+    units: Units,
+    #[command(subcommand)]
+    verb: verbs::Verb,
+}
+
+/// The units lengths are printed in.
+#[derive(Clone, Copy, Debug, Eq, PartialEq, ValueEnum)]
+pub(crate) enum Units {
+    /// Centimetres.
+    Cm,
+    /// Inches, to the nearest eighth.
+    In,
+    /// Centimetres, with inches in brackets.
+    Both,
+}
+
+/// Runs one command line, the program's own name first.
+pub fn run<I>(args: I) -> Outcome
+where
+    I: IntoIterator,
+    I::Item: Into<OsString> + Clone,
+{
+    let cli = match Cli::try_parse_from(args) {
+        Ok(cli) => cli,
+        Err(refused) => return refuse(&refused),
+    };
+    match verbs::run(&cli.verb, cli.units) {
+        Ok(answer) => Outcome { code: 0, stdout: print(&answer, cli.json), stderr: String::new() },
+        Err(failure) => failed(&failure),
+    }
+}
+
+fn print(answer: &Answer, json: bool) -> String {
+    let mut text = if json { answer.json.to_string() } else { answer.text.clone() };
+    if !text.ends_with('\n') {
+        text.push('\n');
+    }
+    text
+}
+
+fn failed(failure: &Failure) -> Outcome {
+    let (code, why) = match failure {
+        Failure::Input(why) => (2, why),
+        Failure::Work(why) => (1, why),
+    };
+    Outcome { code, stdout: String::new(), stderr: format!("{why}\n") }
+}
+
+/// Help is an answer; anything else clap refuses is told in one sentence.
+fn refuse(refused: &clap::Error) -> Outcome {
+    if refused.exit_code() == 0 {
+        return Outcome { code: 0, stdout: refused.to_string(), stderr: String::new() };
+    }
+    let text = refused.to_string();
+    let told: Vec<&str> = text
+        .lines()
+        .map(str::trim)
+        .take_while(|line| !line.starts_with("Usage:") && !line.starts_with("For more"))
+        .filter(|line| !line.is_empty())
+        .collect();
+    let why = told.join(" ").trim_start_matches("error: ").to_owned();
+    failed(&Failure::Input(format!("{why}; see `loopwright --help`")))
+}

@@ -1,0 +1,59 @@
+use alloc::string::String;
+
+/// Why a value was refused: which quantity, which value, and what was allowed.
+///
+/// Read the text with `to_string`; ask what sort of refusal it was with the
+/// predicates.
+///
+/// # Examples
+/// ```
+/// use loopwright_gauge::Length;
+/// let refused = "12..5 cm".parse::<Length>().unwrap_err();
+/// assert!(refused.is_parse());
+/// ```
+#[derive(Clone, Debug, Eq, PartialEq, thiserror::Error)]
+#[error(transparent)]
+pub struct Error(#[from] pub(crate) Kind);
+
+#[derive(Clone, Debug, Eq, PartialEq, thiserror::Error)]
+pub(crate) enum Kind {
+    #[error("{what} is {given}, but must be {allowed}")]
+    Range { what: &'static str, given: String, allowed: String },
+    #[error("{what} {given:?} cannot be read: {why}")]
+    Parse { what: &'static str, given: String, why: &'static str },
+    #[error("{what} is {given}, which is not a whole number, and exact rounding was asked for")]
+    NotWhole { what: &'static str, given: String },
+    #[error("{what} is too large to be held exactly")]
+    Overflow { what: &'static str },
+    #[error("{what} cannot be divided by zero")]
+    DivideByZero { what: &'static str },
+}
+
+impl Error {
+    pub(crate) fn parse(what: &'static str, given: &str, why: &'static str) -> Self {
+        let given = given.chars().take(60).collect();
+        Self(Kind::Parse { what, given, why })
+    }
+
+    pub(crate) const fn overflow(what: &'static str) -> Self {
+        Self(Kind::Overflow { what })
+    }
+
+    /// Whether a value lay outside its allowed range, or could not be held.
+    #[must_use]
+    pub const fn is_range(&self) -> bool {
+        matches!(self.0, Kind::Range { .. } | Kind::Overflow { .. })
+    }
+
+    /// Whether a text could not be read.
+    #[must_use]
+    pub const fn is_parse(&self) -> bool {
+        matches!(self.0, Kind::Parse { .. })
+    }
+
+    /// Whether [`Round::Exact`](crate::Round::Exact) met a value that is not whole.
+    #[must_use]
+    pub const fn is_not_whole(&self) -> bool {
+        matches!(self.0, Kind::NotWhole { .. })
+    }
+}

@@ -1,0 +1,49 @@
+//! Exact lengths, counts, gauges and rounding for knitting.
+//!
+//! Every quantity is a type, every value is an exact rational number, and a
+//! length becomes a whole count only where a [`Round`] says how.
+//!
+//! ```
+//! use loopwright_gauge::{Gauge, Length, Repeat, Round};
+//!
+//! let gauge: Gauge = "28 x 40 / 10 cm".parse()?;
+//! let width: Length = "20 1/2 in".parse()?;
+//! let fitted = gauge.fit_stitches(width, Repeat::multiple_of(6)?.plus(2), Round::HalfUp)?;
+//! assert_eq!(fitted.count.get(), 146);
+//! # Ok::<(), loopwright_gauge::Error>(())
+//! ```
+//!
+//! # What this crate does not do
+//!
+//! It does not decide where shaping falls, does not know what a garment is, and
+//! never lets a floating-point number become a count.
+
+#![no_std]
+
+extern crate alloc;
+#[cfg(any(test, feature = "std"))]
+extern crate std;
+
+pub mod bounds;
+mod count;
+mod error;
+mod exact;
+mod fit;
+mod gauge;
+mod length;
+mod number;
+mod repeat;
+mod round;
+#[cfg(feature = "serde")]
+mod serial;
+mod unit;
+
+pub use count::{Count, Rows, Stitches};
+pub use error::Error;
+pub use exact::Exact;
+pub use fit::Fitted;
+pub use gauge::Gauge;
+pub use length::{Length, LengthDisplay, Precision};
+pub use repeat::Repeat;
+pub use round::Round;
+pub use unit::Unit;

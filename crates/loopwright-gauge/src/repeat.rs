@@ -1,0 +1,129 @@
+use crate::error::Kind;
+use crate::{Error, bounds};
+use alloc::format;
+use alloc::string::ToString;
+use core::fmt;
+
+/// Which counts a stitch pattern allows: a multiple, plus an extra, plus edge
+/// stitches at each side.
+///
+/// The allowed counts are `multiple * k + extra + 2 * edge` for every `k` from a
+/// least number of repeats upwards. Parity is a repeat too: [`Repeat::even`] and
+/// [`Repeat::odd`].
+///
+/// # Examples
+/// ```
+/// use loopwright_gauge::Repeat;
+/// let six_plus_two = Repeat::multiple_of(6)?.plus(2);
+/// assert!(six_plus_two.allows(14) && !six_plus_two.allows(2));
+/// # Ok::<(), loopwright_gauge::Error>(())
+/// ```
+#[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
+pub struct Repeat {
+    multiple: u32,
+    extra: u32,
+    edge: u32,
+    least: u32,
+}
+
+impl Repeat {
+    /// Any count at all.
+    #[must_use]
+    pub const fn any() -> Self {
+        Self { multiple: 1, extra: 0, edge: 0, least: 0 }
+    }
+
+    /// Even counts, from two.
+    #[must_use]
+    pub const fn even() -> Self {
+        Self { multiple: 2, extra: 0, edge: 0, least: 1 }
+    }
+
+    /// Odd counts, from one.
+    #[must_use]
+    pub const fn odd() -> Self {
+        Self { multiple: 2, extra: 1, edge: 0, least: 0 }
+    }
+
+    /// Whole repeats of `multiple`, at least one of them.
+    ///
+    /// # Errors
+    /// When `multiple` is zero or above [`bounds::REPEAT`].
+    pub fn multiple_of(multiple: u32) -> Result<Self, Error> {
+        Self::new(multiple, 0, 0)
+    }
+
+    /// Whole repeats of `multiple`, at least one, with `extra` once and `edge` at
+    /// each side.
+    ///
+    /// # Errors
+    /// When `multiple` is zero or any number is above [`bounds::REPEAT`].
+    pub fn new(multiple: u32, extra: u32, edge: u32) -> Result<Self, Error> {
+        let check = |what, given: u32, least: u32| {
+            if (least..=bounds::REPEAT).contains(&given) {
+                return Ok(());
+            }
+            let allowed = format!("in {least}..={}", bounds::REPEAT);
+            Err(Error::from(Kind::Range { what, given: given.to_string(), allowed }))
+        };
+        check("the multiple of the repeat", multiple, 1)?;
+        check("the extra of the repeat", extra, 0)?;
+        check("the edge of the repeat", edge, 0)?;
+        Ok(Self { multiple, extra, edge, least: 1 })
+    }
+
+    /// The same repeat with `extra` added once, at most [`bounds::REPEAT`].
+    #[must_use]
+    pub const fn plus(self, extra: u32) -> Self {
+        Self { extra: if extra > bounds::REPEAT { bounds::REPEAT } else { extra }, ..self }
+    }
+
+    /// The multiple.
+    #[must_use]
+    pub const fn multiple(self) -> u32 {
+        self.multiple
+    }
+
+    /// What is added once.
+    #[must_use]
+    pub const fn extra(self) -> u32 {
+        self.extra
+    }
+
+    /// What is added at each side.
+    #[must_use]
+    pub const fn edge(self) -> u32 {
+        self.edge
+    }
+
+    /// What a count has beyond its whole repeats.
+    #[must_use]
+    pub const fn offset(self) -> u32 {
+        self.extra + 2 * self.edge
+    }
+
+    /// The smallest count allowed.
+    #[must_use]
+    pub const fn smallest(self) -> u32 {
+        self.multiple * self.least + self.offset()
+    }
+
+    /// Whether `count` is one of the allowed counts.
+    #[must_use]
+    pub const fn allows(self, count: u32) -> bool {
+        count >= self.smallest() && (count - self.offset()).is_multiple_of(self.multiple)
+    }
+}
+
+impl fmt::Display for Repeat {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "multiple of {}", self.multiple)?;
+        if self.extra > 0 {
+            write!(f, " plus {}", self.extra)?;
+        }
+        if self.edge > 0 {
+            write!(f, ", with {} at each edge", self.edge)?;
+        }
+        Ok(())
+    }
+}

@@ -1,0 +1,1 @@
+//! Placeholder page while the room is being built.

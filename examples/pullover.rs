@@ -1,0 +1,3 @@
+//! A pullover from a body and a swatch.
+
+fn main() {}

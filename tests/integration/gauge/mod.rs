@@ -1,0 +1,3 @@
+//! Lengths, counts, gauges, rounding.
+
+mod length;

@@ -1,0 +1,18 @@
+//! All integration tests, in one binary.
+
+#![allow(
+    clippy::expect_used,
+    clippy::indexing_slicing,
+    clippy::panic,
+    clippy::unwrap_used,
+    reason = "test code: a panic is a failed test"
+)]
+
+mod demo;
+mod garment;
+mod gauge;
+mod joint;
+mod pattern;
+mod seams;
+mod shaping;
+mod yardage;

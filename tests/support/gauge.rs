@@ -1,0 +1,1 @@
+//! Oracles and generators of the gauge room.
