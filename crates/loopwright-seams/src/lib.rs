@@ -1,1 +1,9 @@
-//! Placeholder page while the room is being built.
+//! Edges that meet, pick-up rates, and counts rounded together.
+
+#![no_std]
+
+extern crate alloc;
+#[cfg(any(test, feature = "std"))]
+extern crate std;
+
+pub mod joint;
