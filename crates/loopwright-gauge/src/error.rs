@@ -27,6 +27,8 @@ pub(crate) enum Kind {
     Overflow { what: &'static str },
     #[error("{what} cannot be divided by zero")]
     DivideByZero { what: &'static str },
+    #[error("{what} is missing: {form}")]
+    Missing { what: &'static str, form: &'static str },
 }
 
 impl Error {
@@ -49,6 +51,12 @@ impl Error {
     #[must_use]
     pub const fn is_parse(&self) -> bool {
         matches!(self.0, Kind::Parse { .. })
+    }
+
+    /// Whether something that is needed was not given.
+    #[must_use]
+    pub const fn is_missing(&self) -> bool {
+        matches!(self.0, Kind::Missing { .. })
     }
 
     /// Whether [`Round::Exact`](crate::Round::Exact) met a value that is not whole.

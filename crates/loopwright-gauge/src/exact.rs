@@ -199,6 +199,12 @@ impl PartialOrd for Exact {
     }
 }
 
+impl Default for Exact {
+    fn default() -> Self {
+        Self::ZERO
+    }
+}
+
 impl From<u32> for Exact {
     fn from(n: u32) -> Self {
         Self::whole(n.into())

@@ -1,6 +1,6 @@
 use crate::count::Count;
 use crate::error::Kind;
-use crate::{Error, Exact, Length, Repeat, Round};
+use crate::{Error, Exact, Length, PerLength, Repeat, Round};
 use alloc::format;
 
 /// A chosen count, with what it was chosen from and what the choice cost.
@@ -16,10 +16,14 @@ pub struct Fitted<C> {
     pub length: Length,
     /// That length less the length asked for: positive is too long.
     pub residual: Length,
+    /// The least that length may come out at, given the error of the gauge.
+    pub low: Length,
+    /// The most it may come out at; both are `length` for a gauge without error.
+    pub high: Length,
 }
 
 pub(crate) fn fit<C: Count>(
-    density: Exact,
+    gauge: PerLength,
     asked: Length,
     repeat: Repeat,
     round: Round,
@@ -30,11 +34,11 @@ pub(crate) fn fit<C: Count>(
             Kind::Range { what: "the length to fit", given: format!("{asked}"), allowed }.into()
         );
     }
-    let ideal = asked.millimetres().checked_mul(density)?;
+    let ideal = gauge.per(asked)?;
     let count = C::new(choose(ideal, repeat, round)?)?;
-    let length =
-        Exact::from(count.get()).checked_div(density).and_then(Length::from_millimetres)?;
-    Ok(Fitted { count, ideal, length, residual: length.checked_sub(asked)? })
+    let length = gauge.length_of(count.get().into())?;
+    let residual = length.checked_sub(asked)?;
+    Ok(Fitted { count, ideal, length, residual, low: length, high: length })
 }
 
 /// The allowed count that `round` chooses for `ideal`, never below the smallest.
