@@ -1,0 +1,71 @@
+//! Small phrases that both voices use.
+
+/// "every 4th row 34 times, then every 5th row 8 times", from the rows between events.
+pub(super) fn rates(gaps: &[u32]) -> String {
+    let told: Vec<String> = runs(gaps)
+        .iter()
+        .map(|&(gap, times)| format!("{} {}", every(gap), count_times(times)))
+        .collect();
+    told.join(", then ")
+}
+
+/// Equal neighbours counted.
+pub(super) fn runs(values: &[u32]) -> Vec<(u32, u32)> {
+    let mut runs: Vec<(u32, u32)> = Vec::new();
+    for &value in values {
+        match runs.last_mut() {
+            Some((last, times)) if *last == value => *times += 1,
+            _ => runs.push((value, 1)),
+        }
+    }
+    runs
+}
+
+fn every(gap: u32) -> String {
+    match gap {
+        1 => "every row".into(),
+        2 => "every other row".into(),
+        gap => format!("every {} row", ordinal(gap)),
+    }
+}
+
+fn ordinal(n: u32) -> String {
+    let ending = match (n % 10, n % 100) {
+        (1, rest) if rest != 11 => "st",
+        (2, rest) if rest != 12 => "nd",
+        (3, rest) if rest != 13 => "rd",
+        _ => "th",
+    };
+    format!("{n}{ending}")
+}
+
+pub(super) fn count_times(times: u32) -> String {
+    match times {
+        1 => "once".into(),
+        2 => "twice".into(),
+        times => format!("{times} times"),
+    }
+}
+
+/// "1 row", "2 rows".
+pub(super) fn of(count: u32, one: &str) -> String {
+    let many = match one {
+        "stitch" => "stitches",
+        "row" => "rows",
+        "needle" => "needles",
+        other => other,
+    };
+    format!("{count} {}", if count == 1 { one } else { many })
+}
+
+/// "3, then 2 twice, then 1", from the sizes of steps.
+pub(super) fn sizes(values: &[u32], one: &str) -> String {
+    let told: Vec<String> = runs(values)
+        .iter()
+        .map(|&(size, times)| match times {
+            1 => of(size, one),
+            times => format!("{} {}", of(size, one), count_times(times)),
+        })
+        .collect();
+    told.join(", then ")
+}
