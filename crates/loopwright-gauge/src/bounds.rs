@@ -22,3 +22,6 @@ pub const REPEAT: u32 = 10_000;
 
 /// The most readings a [`Swatch`](crate::Swatch) may have.
 pub const READINGS: usize = 100;
+
+/// The most candidates asked for at each side of an ideal count.
+pub const CANDIDATES: u32 = 100;

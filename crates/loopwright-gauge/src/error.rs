@@ -23,6 +23,8 @@ pub(crate) enum Kind {
     Parse { what: &'static str, given: String, why: &'static str },
     #[error("{what} is {given}, which is not a whole number, and exact rounding was asked for")]
     NotWhole { what: &'static str, given: String },
+    #[error("no count of {name} that is a {repeat} lies in {range}")]
+    NothingFits { name: &'static str, repeat: String, range: String },
     #[error("{what} is too large to be held exactly")]
     Overflow { what: &'static str },
     #[error("{what} cannot be divided by zero")]
@@ -41,10 +43,11 @@ impl Error {
         Self(Kind::Overflow { what })
     }
 
-    /// Whether a value lay outside its allowed range, or could not be held.
+    /// Whether a value lay outside its allowed range, could not be held, or nothing
+    /// lay in the range.
     #[must_use]
     pub const fn is_range(&self) -> bool {
-        matches!(self.0, Kind::Range { .. } | Kind::Overflow { .. })
+        matches!(self.0, Kind::Range { .. } | Kind::Overflow { .. } | Kind::NothingFits { .. })
     }
 
     /// Whether a text could not be read.

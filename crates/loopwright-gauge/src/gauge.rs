@@ -1,5 +1,8 @@
 use crate::fit::{self, Fitted};
-use crate::{Error, Exact, Length, PerLength, Repeat, Round, Rows, Stitches, number, per_length};
+use crate::{
+    CountRange, Error, Exact, Length, PerLength, Repeat, Round, Rows, Stitches, number, per_length,
+};
+use alloc::vec::Vec;
 use core::fmt;
 use core::str::FromStr;
 
@@ -124,6 +127,74 @@ impl Gauge {
         round: Round,
     ) -> Result<Fitted<Rows>, Error> {
         fit::fit(self.rows, height, repeat, round)
+    }
+
+    /// As [`Gauge::fit_stitches`], but the count must lie in `range`: one that would fall
+    /// outside is brought to the nearest allowed count inside.
+    ///
+    /// # Errors
+    /// As there, and when the repeat has no count in `range`.
+    pub fn fit_stitches_within(
+        self,
+        width: Length,
+        repeat: Repeat,
+        range: CountRange<Stitches>,
+        round: Round,
+    ) -> Result<Fitted<Stitches>, Error> {
+        fit::fit_within(self.stitches, width, repeat, range, round)
+    }
+
+    /// As [`Gauge::fit_rows`], but the count must lie in `range`: one that would fall
+    /// outside is brought to the nearest allowed count inside.
+    ///
+    /// # Errors
+    /// As there, and when the repeat has no count in `range`.
+    pub fn fit_rows_within(
+        self,
+        height: Length,
+        repeat: Repeat,
+        range: CountRange<Rows>,
+        round: Round,
+    ) -> Result<Fitted<Rows>, Error> {
+        fit::fit_within(self.rows, height, repeat, range, round)
+    }
+
+    /// The counts nearest to `width` that `repeat` allows: `each` at or below the
+    /// ideal and `each` above it, fewer where there are no more, in rising order.
+    ///
+    /// # Errors
+    /// When `width` is negative or `each` is outside 1..=[`bounds::CANDIDATES`](crate::bounds::CANDIDATES).
+    ///
+    /// # Examples
+    /// ```
+    /// use loopwright_gauge::{Gauge, Repeat};
+    /// let gauge: Gauge = "28x40/10cm".parse()?;
+    /// let near = gauge.nearest_stitches("52 cm".parse()?, Repeat::multiple_of(6)?.plus(2), 2)?;
+    /// let counts: Vec<u32> = near.iter().map(|fitted| fitted.count.get()).collect();
+    /// assert_eq!(counts, [134, 140, 146, 152]);
+    /// # Ok::<(), loopwright_gauge::Error>(())
+    /// ```
+    pub fn nearest_stitches(
+        self,
+        width: Length,
+        repeat: Repeat,
+        each: u32,
+    ) -> Result<Vec<Fitted<Stitches>>, Error> {
+        fit::nearest(self.stitches, width, repeat, each)
+    }
+
+    /// The counts nearest to `height` that `repeat` allows: `each` at or below the
+    /// ideal and `each` above it, fewer where there are no more, in rising order.
+    ///
+    /// # Errors
+    /// When `height` is negative or `each` is outside 1..=[`bounds::CANDIDATES`](crate::bounds::CANDIDATES).
+    pub fn nearest_rows(
+        self,
+        height: Length,
+        repeat: Repeat,
+        each: u32,
+    ) -> Result<Vec<Fitted<Rows>>, Error> {
+        fit::nearest(self.rows, height, repeat, each)
     }
 }
 

@@ -24,6 +24,7 @@ extern crate alloc;
 #[cfg(any(test, feature = "std"))]
 extern crate std;
 
+mod allowed;
 pub mod bounds;
 mod change;
 mod count;
@@ -31,6 +32,7 @@ mod error;
 mod exact;
 mod fit;
 mod gauge;
+mod gcd;
 mod length;
 mod measured;
 mod number;
@@ -44,6 +46,7 @@ mod serial;
 mod swatch;
 mod unit;
 
+pub use allowed::CountRange;
 pub use change::Change;
 pub use count::{Count, Rows, Stitches};
 pub use error::Error;

@@ -1,8 +1,11 @@
 use crate::count::Count;
 use crate::error::Kind;
-use crate::fit::{self, Fitted};
-use crate::{Error, Exact, Gauge, Length, LengthRange, PerLength, Repeat, Round, Rows, Stitches};
+use crate::{
+    CountRange, Error, Exact, Fitted, Gauge, Length, LengthRange, PerLength, Repeat, Round, Rows,
+    Stitches,
+};
 use alloc::format;
+use alloc::vec::Vec;
 
 /// A gauge in one direction as it was measured: a value between a low and a high.
 ///
@@ -70,15 +73,8 @@ impl Measured {
         LengthRange::new(self.high.length_of(count)?, self.low.length_of(count)?)
     }
 
-    fn fit<C: Count>(
-        self,
-        asked: Length,
-        repeat: Repeat,
-        round: Round,
-    ) -> Result<Fitted<C>, Error> {
-        let fitted = fit::fit::<C>(self.value, asked, repeat, round)?;
-        let between = self.length_of(fitted.count.get())?;
-        Ok(Fitted { low: between.low(), high: between.high(), ..fitted })
+    fn all<C: Count>(self, found: Vec<Fitted<C>>) -> Result<Vec<Fitted<C>>, Error> {
+        found.into_iter().map(|fitted| fitted.between(self)).collect()
     }
 }
 
@@ -146,7 +142,7 @@ impl SwatchGauge {
         repeat: Repeat,
         round: Round,
     ) -> Result<Fitted<Stitches>, Error> {
-        self.stitches.fit(width, repeat, round)
+        self.gauge().fit_stitches(width, repeat, round)?.between(self.stitches)
     }
 
     /// As [`Gauge::fit_rows`], with the heights it may come out at.
@@ -159,7 +155,65 @@ impl SwatchGauge {
         repeat: Repeat,
         round: Round,
     ) -> Result<Fitted<Rows>, Error> {
-        self.rows.fit(height, repeat, round)
+        self.gauge().fit_rows(height, repeat, round)?.between(self.rows)
+    }
+
+    /// As [`SwatchGauge::fit_stitches`], but the count must lie in `range`: one that would fall
+    /// outside is brought to the nearest allowed count inside.
+    ///
+    /// # Errors
+    /// As there, and when the repeat has no count in `range`.
+    pub fn fit_stitches_within(
+        self,
+        width: Length,
+        repeat: Repeat,
+        range: CountRange<Stitches>,
+        round: Round,
+    ) -> Result<Fitted<Stitches>, Error> {
+        self.gauge().fit_stitches_within(width, repeat, range, round)?.between(self.stitches)
+    }
+
+    /// As [`SwatchGauge::fit_rows`], but the count must lie in `range`: one that would fall
+    /// outside is brought to the nearest allowed count inside.
+    ///
+    /// # Errors
+    /// As there, and when the repeat has no count in `range`.
+    pub fn fit_rows_within(
+        self,
+        height: Length,
+        repeat: Repeat,
+        range: CountRange<Rows>,
+        round: Round,
+    ) -> Result<Fitted<Rows>, Error> {
+        self.gauge().fit_rows_within(height, repeat, range, round)?.between(self.rows)
+    }
+
+    /// The counts nearest to `width` that `repeat` allows: `each` at or below the
+    /// ideal and `each` above it, fewer where there are no more, in rising order.
+    ///
+    /// # Errors
+    /// When `width` is negative or `each` is outside 1..=[`bounds::CANDIDATES`](crate::bounds::CANDIDATES).
+    pub fn nearest_stitches(
+        self,
+        width: Length,
+        repeat: Repeat,
+        each: u32,
+    ) -> Result<Vec<Fitted<Stitches>>, Error> {
+        self.stitches.all(self.gauge().nearest_stitches(width, repeat, each)?)
+    }
+
+    /// The counts nearest to `height` that `repeat` allows: `each` at or below the
+    /// ideal and `each` above it, fewer where there are no more, in rising order.
+    ///
+    /// # Errors
+    /// When `height` is negative or `each` is outside 1..=[`bounds::CANDIDATES`](crate::bounds::CANDIDATES).
+    pub fn nearest_rows(
+        self,
+        height: Length,
+        repeat: Repeat,
+        each: u32,
+    ) -> Result<Vec<Fitted<Rows>>, Error> {
+        self.rows.all(self.gauge().nearest_rows(height, repeat, each)?)
     }
 }
 

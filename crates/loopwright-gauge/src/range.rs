@@ -14,7 +14,7 @@ use core::fmt;
 /// ```
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "serde", serde(try_from = "Ends<Length>", into = "Ends<Length>"))]
+#[cfg_attr(feature = "serde", serde(try_from = "Ends", into = "Ends"))]
 pub struct LengthRange {
     low: Length,
     high: Length,
@@ -68,22 +68,22 @@ impl fmt::Display for LengthRange {
 #[cfg(feature = "serde")]
 #[derive(serde::Serialize, serde::Deserialize)]
 #[serde(deny_unknown_fields)]
-pub(crate) struct Ends<T> {
-    pub(crate) low: T,
-    pub(crate) high: T,
+struct Ends {
+    low: Length,
+    high: Length,
 }
 
 #[cfg(feature = "serde")]
-impl TryFrom<Ends<Length>> for LengthRange {
+impl TryFrom<Ends> for LengthRange {
     type Error = Error;
 
-    fn try_from(ends: Ends<Length>) -> Result<Self, Error> {
+    fn try_from(ends: Ends) -> Result<Self, Error> {
         Self::new(ends.low, ends.high)
     }
 }
 
 #[cfg(feature = "serde")]
-impl From<LengthRange> for Ends<Length> {
+impl From<LengthRange> for Ends {
     fn from(range: LengthRange) -> Self {
         Self { low: range.low, high: range.high }
     }
