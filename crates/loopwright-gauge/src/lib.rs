@@ -24,26 +24,41 @@ extern crate alloc;
 #[cfg(any(test, feature = "std"))]
 extern crate std;
 
+mod allowed;
 pub mod bounds;
+mod change;
 mod count;
 mod error;
 mod exact;
 mod fit;
 mod gauge;
+mod gcd;
 mod length;
+mod measured;
 mod number;
+mod per_length;
+mod range;
+mod reading;
 mod repeat;
 mod round;
 #[cfg(feature = "serde")]
 mod serial;
+mod swatch;
 mod unit;
 
+pub use allowed::CountRange;
+pub use change::Change;
 pub use count::{Count, Rows, Stitches};
 pub use error::Error;
 pub use exact::Exact;
 pub use fit::Fitted;
 pub use gauge::Gauge;
 pub use length::{Length, LengthDisplay, Precision};
+pub use measured::{Measured, SwatchGauge};
+pub use per_length::PerLength;
+pub use range::LengthRange;
+pub use reading::{Direction, Reading};
 pub use repeat::Repeat;
 pub use round::Round;
+pub use swatch::{Outlier, Swatch, Treatment};
 pub use unit::Unit;
