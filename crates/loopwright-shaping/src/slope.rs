@@ -1,10 +1,10 @@
 //! Stepped slopes: shoulders and hems, by bind-off or by short rows.
 
+use crate::Side;
 use crate::bounds::range;
 use crate::error::{Error, Remedy};
 use crate::phrase::runs;
 use crate::split::{Mix, Split};
-use crate::Side;
 use alloc::format;
 use alloc::vec::Vec;
 use core::fmt;
