@@ -38,10 +38,6 @@ pub(crate) enum Fault {
         "the carriage is at the {carriage}, so stitches at the {side} cannot be put on hold: the row would start there"
     )]
     HoldAtCarriage { carriage: Side, side: Side },
-    #[error(
-        "working stitches would lie on both sides of held ones, and the yarn would float across"
-    )]
-    Float,
     #[error("stitches at the {side} are on hold and cannot be {what}")]
     Held { side: Side, what: &'static str },
     #[error("there is no part called {name:?} waiting")]

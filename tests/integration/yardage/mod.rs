@@ -1,1 +1,3 @@
-//! The yardage room.
+//! Yarn numbering, loop length, amounts, buying, and what a remainder can make.
+
+mod amounts;

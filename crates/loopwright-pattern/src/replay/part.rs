@@ -61,17 +61,6 @@ impl Part {
         }
     }
 
-    /// Whether the loops that are not held lie side by side.
-    pub(super) fn works_in_one_stretch(&self) -> bool {
-        let mut stretches = 0;
-        let mut before = false;
-        for on in &self.loops {
-            stretches += u32::from(!on.held && !before);
-            before = !on.held;
-        }
-        stretches == 1
-    }
-
     /// Takes the outermost loops away, for a bind-off, a take-off or a new part.
     pub(super) fn take(&mut self, side: Side, count: u32) -> VecDeque<Loop> {
         let count = count.min(self.len());

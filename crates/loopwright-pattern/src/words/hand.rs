@@ -1,7 +1,7 @@
 //! The voice of hand knitting: right-side and wrong-side rows.
 
 use super::acts::{Act, ActKind};
-use super::phrase::{of, rates, sizes};
+use super::phrase::{in_turn, of, rates};
 use crate::{CastOn, Change, Entry, Fabric, Knitted, Shape, Side, Sides, Step};
 
 pub(super) fn say(knitted: &Knitted, act: &Act<'_>) -> String {
@@ -142,41 +142,38 @@ fn bind_offs(
     rows: u32,
     edge: Option<&str>,
 ) -> String {
-    let steps = sizes(stitches, "stitch");
-    let times = u32::try_from(stitches.len()).unwrap_or(u32::MAX);
-    let place = edge.map_or_else(
-        || knitted.edge_name(act.begin, act.begin.carriage).to_owned(),
-        |edge| if rows == 1 { "shoulders".into() } else { edge.to_owned() },
-    );
-    match (rows, times) {
-        (1, 1) => {
-            format!("Bind off {steps} at the start of the next row, and work to its end ({place}).")
+    let place = match edge {
+        Some(_) if rows == 1 => "Shoulders".to_owned(),
+        Some(edge) => format!("The {edge}"),
+        None => format!("Shape the {}", knitted.edge_name(act.begin, act.begin.carriage)),
+    };
+    let once = |size| {
+        let off = format!("bind off {} and work to the end", of(size, "stitch"));
+        match rows {
+            1 => off,
+            rows => format!("{off}, work {}", of(rows.saturating_sub(1), "row")),
         }
-        (1, _) => {
-            format!("Bind off at the start of each of the next {times} rows: {steps} ({place}).")
-        }
-        (_, 1) => format!(
-            "Bind off {steps} at the start of the next row ({place}); {} in all.",
-            of(rows, "row")
-        ),
-        _ => format!(
-            "Bind off at the start of every other row ({place}): {steps}; {} in all.",
-            of(rows * times, "row")
-        ),
-    }
+    };
+    format!("{place}: {}.", in_turn(stitches, once))
 }
 
 fn holds(stitches: &[u32], rows: u32, sides: &[Side]) -> String {
-    let steps = sizes(stitches, "stitch");
     let place = match sides {
         [side, rest @ ..] if rest.iter().all(|other| other == side) => {
-            format!("at the {side} edge")
+            format!(" at the {side} edge")
         }
-        _ => "at the end of each row in turn".to_owned(),
+        _ => String::new(),
     };
-    let times = u32::try_from(stitches.len()).unwrap_or(u32::MAX);
-    format!(
-        "Short rows, {} in all: leave {steps} more unworked {place}; each time wrap the next stitch and turn.",
-        of(rows * times, "row")
-    )
+    // With one row between turns each turn is at the end of the row just worked.
+    let once = |size| {
+        let turn = format!(
+            "work until {} more than before are left unworked{place}, wrap the next stitch and turn",
+            of(size, "stitch")
+        );
+        match rows {
+            1 => turn,
+            rows => format!("{turn}, work {}", of(rows.saturating_sub(1), "row")),
+        }
+    };
+    format!("Short rows: {}.", in_turn(stitches, once))
 }

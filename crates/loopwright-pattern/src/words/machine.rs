@@ -1,7 +1,7 @@
 //! The voice at the machine: needles, carriage side, row counter.
 
 use super::acts::{Act, ActKind};
-use super::phrase::{count_times, of, rates, sizes};
+use super::phrase::{in_turn, of, rates};
 use crate::{CastOn, Change, Entry, Fabric, Knitted, Shape, Side, Sides, Step};
 
 pub(super) fn say(knitted: &Knitted, act: &Act<'_>) -> String {
@@ -179,30 +179,27 @@ fn bind_offs(
     rows: u32,
     edge: Option<&str>,
 ) -> String {
-    let steps = sizes(stitches, "stitch");
-    let place = match edge {
-        Some(_) if rows == 1 => ", each time at the carriage side (shoulders)".to_owned(),
-        Some(edge) => format!(" at the carriage side ({edge})"),
-        None => at_edge(knitted, act.begin, act.begin.carriage),
+    let (lead, place) = match edge {
+        Some(_) if rows == 1 => ("Shoulders".to_owned(), String::new()),
+        Some(edge) => (format!("The {edge}"), String::new()),
+        None => ("Shape the edge".to_owned(), at_edge(knitted, act.begin, act.begin.carriage)),
     };
-    match stitches.len() {
-        1 => format!("Bind off {steps}{place}, then knit {}.", of(rows, "row")),
-        _ => format!("Bind off {steps}{place}, and knit {} after each bind-off.", of(rows, "row")),
-    }
+    let once = |size| {
+        format!(
+            "bind off {} at the carriage side{place}, knit {}",
+            of(size, "stitch"),
+            of(rows, "row")
+        )
+    };
+    format!("{lead}: {}.", in_turn(stitches, once))
 }
 
 fn holds(stitches: &[u32], rows: u32, sides: &[Side]) -> String {
-    let steps = sizes(stitches, "needle");
     let place = match sides {
         [side, rest @ ..] if rest.iter().all(|other| other == side) => format!("at the {side}"),
-        _ => "opposite the carriage, by turns at each side,".to_owned(),
+        _ => "opposite the carriage".to_owned(),
     };
-    let times = u32::try_from(stitches.len()).unwrap_or(u32::MAX);
-    let after = if times == 1 { "" } else { " after each" };
-    let turns =
-        if times == 1 { String::new() } else { format!(" ({} in all)", count_times(times)) };
-    format!(
-        "Short rows: put {steps} {place} on hold, and knit {}{after}{turns}. Wrap the first held needle at each turn.",
-        of(rows, "row")
-    )
+    let once =
+        |size| format!("put {} {place} on hold, knit {}", of(size, "needle"), of(rows, "row"));
+    format!("Short rows, wrapping the first held needle each time: {}.", in_turn(stitches, once))
 }

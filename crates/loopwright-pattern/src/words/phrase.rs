@@ -58,13 +58,14 @@ pub(super) fn of(count: u32, one: &str) -> String {
     format!("{count} {}", if count == 1 { one } else { many })
 }
 
-/// "3, then 2 twice, then 1", from the sizes of steps.
-pub(super) fn sizes(values: &[u32], one: &str) -> String {
-    let told: Vec<String> = runs(values)
+/// "(bind off 3 stitches, knit 2 rows), then (bind off 2 stitches, knit 2 rows) twice",
+/// from the sizes of the steps and what is done with one.
+pub(super) fn in_turn(sizes: &[u32], once: impl Fn(u32) -> String) -> String {
+    let told: Vec<String> = runs(sizes)
         .iter()
         .map(|&(size, times)| match times {
-            1 => of(size, one),
-            times => format!("{} {}", of(size, one), count_times(times)),
+            1 => format!("({})", once(size)),
+            times => format!("({}) {}", once(size), count_times(times)),
         })
         .collect();
     told.join(", then ")

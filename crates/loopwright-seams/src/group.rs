@@ -1,0 +1,65 @@
+use alloc::format;
+use alloc::string::String;
+use alloc::vec::Vec;
+use core::fmt;
+
+/// A stretch of picking up: one stitch in each of `pick` places, then `miss` places
+/// missed or `extra` stitches more in the last, and all of that `times` over.
+#[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[non_exhaustive]
+pub struct Group {
+    /// Places picked up, one stitch in each.
+    pub pick: u32,
+    /// Places missed after them.
+    pub miss: u32,
+    /// Stitches more, picked up beside the last of those places.
+    pub extra: u32,
+    /// How often in a row.
+    pub times: u32,
+}
+
+impl Group {
+    pub(crate) fn is_like(self, other: Self) -> bool {
+        Self { times: other.times, ..self } == other
+    }
+
+    /// How many stitches the group picks up in all.
+    #[must_use]
+    pub const fn stitches(self) -> u64 {
+        (self.pick as u64 + self.extra as u64) * self.times as u64
+    }
+
+    /// How many places the group uses in all.
+    #[must_use]
+    pub const fn places(self) -> u64 {
+        (self.pick as u64 + self.miss as u64) * self.times as u64
+    }
+}
+
+impl fmt::Display for Group {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let mut parts: Vec<String> = Vec::new();
+        if self.pick > 0 {
+            parts.push(format!("pick up {}", self.pick));
+        }
+        if self.extra > 0 {
+            parts.push(format!("{} more beside the last", self.extra));
+        }
+        if self.miss > 0 {
+            parts.push(format!("miss {}", self.miss));
+        }
+        let once = parts.join(", ");
+        match self.times {
+            1 => f.write_str(&once),
+            times => write!(f, "({once}) {times} times"),
+        }
+    }
+}
+
+/// Groups in words: "(pick up 4, miss 1) 17 times, then pick up 3".
+#[must_use]
+pub fn say(groups: &[Group]) -> String {
+    let said: Vec<String> = groups.iter().map(|group| format!("{group}")).collect();
+    said.join(", then ")
+}
