@@ -21,7 +21,8 @@ pub(crate) enum Failure {
 
 impl From<loopwright::gauge::Error> for Failure {
     fn from(error: loopwright::gauge::Error) -> Self {
-        Self::Input(error.to_string())
+        let told = error.to_string();
+        if error.is_unmet() { Self::Work(told) } else { Self::Input(told) }
     }
 }
 
