@@ -331,6 +331,10 @@ impl Edge {
         self.parts.iter().map(|part| part.name.as_str())
     }
 
+    pub(crate) fn into_parts(self) -> Vec<Part> {
+        self.parts
+    }
+
     pub(crate) fn parts(&self) -> &[Part] {
         &self.parts
     }

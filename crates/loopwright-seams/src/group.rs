@@ -20,7 +20,7 @@ pub struct Group {
 }
 
 impl Group {
-    pub(crate) fn is_like(self, other: Self) -> bool {
+    fn is_like(self, other: Self) -> bool {
         Self { times: other.times, ..self } == other
     }
 
@@ -62,4 +62,51 @@ impl fmt::Display for Group {
 pub fn say(groups: &[Group]) -> String {
     let said: Vec<String> = groups.iter().map(|group| format!("{group}")).collect();
     said.join(", then ")
+}
+
+/// Tells places together as they come: a group is the picks before a miss or before a
+/// place with more than one stitch.
+#[derive(Debug, Default)]
+pub(crate) struct Grouping {
+    groups: Vec<Group>,
+    pick: u32,
+    miss: u32,
+}
+
+impl Grouping {
+    /// The next place, with so many stitches picked up in it.
+    pub(crate) fn place(&mut self, stitches: u32) {
+        if stitches == 0 {
+            self.miss += 1;
+            return;
+        }
+        if self.miss > 0 {
+            self.close(0);
+        }
+        self.pick += 1;
+        if stitches > 1 {
+            self.close(stitches - 1);
+        }
+    }
+
+    fn close(&mut self, extra: u32) {
+        let group = Group { pick: self.pick, miss: self.miss, extra, times: 1 };
+        (self.pick, self.miss) = (0, 0);
+        push(&mut self.groups, group);
+    }
+
+    pub(crate) fn finish(mut self) -> Vec<Group> {
+        if self.pick + self.miss > 0 {
+            self.close(0);
+        }
+        self.groups
+    }
+}
+
+/// Adds a group, told together with the last when it is like it.
+pub(crate) fn push(groups: &mut Vec<Group>, group: Group) {
+    match groups.last_mut() {
+        Some(last) if last.is_like(group) => last.times += 1,
+        _ => groups.push(group),
+    }
 }

@@ -1,5 +1,6 @@
 //! Where along an edge a wanted count of stitches is picked up.
 
+use crate::group::push;
 use crate::{Error, Group, bounds};
 use alloc::format;
 use alloc::vec::Vec;
@@ -168,10 +169,7 @@ impl Placement {
     pub fn groups(self) -> Vec<Group> {
         let mut groups: Vec<Group> = Vec::new();
         for run in self.runs() {
-            match groups.last_mut() {
-                Some(last) if last.is_like(run) => last.times += 1,
-                _ => groups.push(run),
-            }
+            push(&mut groups, run);
         }
         groups
     }
