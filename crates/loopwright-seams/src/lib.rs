@@ -48,6 +48,8 @@ mod mend;
 mod pairing;
 mod place;
 mod rate;
+#[cfg(feature = "serde")]
+mod serial;
 mod span;
 mod stair;
 mod tolerance;

@@ -68,7 +68,8 @@ impl Pairing {
         self.placement.groups()
     }
 
-    /// The seam in words: "1 to 1, and 1 row more of the back after every 12, 4 times".
+    /// The seam in words: "one to one, with 1 row more of the back after every 12, 4 in
+    /// all".
     #[must_use]
     pub fn words(self, longer: &str, counted: Counted) -> String {
         let doubles = self.doubles();
@@ -81,12 +82,12 @@ impl Pairing {
             .iter()
             .filter(|run| run.extra > 0)
             .fold((u32::MAX, 0), |(least, most), run| (least.min(run.pick), most.max(run.pick)));
-        let after = if least == most {
-            format!("every {most}")
-        } else {
-            format!("every {least} or {most}")
+        let after = match doubles {
+            1 => format!("{most}, near the end"),
+            _ if least == most => format!("every {most}, {doubles} in all"),
+            _ => format!("every {least} or {most}, {doubles} in all"),
         };
-        format!("one to one, with {one} more of the {longer} at {after}, {doubles} in all")
+        format!("one to one, with {one} more of the {longer} after {after}")
     }
 }
 

@@ -17,7 +17,8 @@ pub enum Spacing {
     Half,
     /// Whole groups at both ends, groups of two sizes spread among each other.
     Full,
-    /// Whole groups at both ends, all the larger groups first: the shortest to say.
+    /// Whole groups at both ends, all the larger groups first; or all groups alike, each
+    /// closed by its miss, where the numbers divide. The shortest to say.
     Blocks,
     /// Every group closed by its miss, for an edge that runs round and meets itself.
     Round,
@@ -89,6 +90,12 @@ impl Placement {
         self.stitches
     }
 
+    /// How the ends are treated.
+    #[must_use]
+    pub const fn spacing(self) -> Spacing {
+        self.spacing
+    }
+
     const fn rare(self) -> Rare {
         if self.stitches > self.places {
             Rare::Extra
@@ -123,6 +130,7 @@ impl Placement {
             Spacing::Round if picks_first => ratio(nth - 1, common, rare),
             Spacing::Round => ratio(nth, common, rare),
             Spacing::Blocks if picks_first => blocks(nth - 1, common, rare),
+            Spacing::Blocks if common.is_multiple_of(rare) => ratio(nth, common, rare),
             Spacing::Blocks => blocks(nth, common, rare + 1),
         }
     }
