@@ -26,6 +26,12 @@ impl From<loopwright::gauge::Error> for Failure {
     }
 }
 
+impl From<loopwright::seams::Error> for Failure {
+    fn from(error: loopwright::seams::Error) -> Self {
+        Self::Input(error.to_string())
+    }
+}
+
 /// A length as the contract shows it: a number to read, and the exact value.
 pub(crate) fn length(length: Length) -> Value {
     let exact = length.millimetres();
