@@ -94,7 +94,7 @@ impl Garment {
     fn plain_loops(&self, facts: &YarnFacts) -> Result<LoopLength, Error> {
         if facts.unravelled.is_empty() {
             let fabric = Fabric::new(Structure::Plain, facts.relaxation);
-            return Ok(self.loops_from_gauge(fabric, facts)?);
+            return self.loops_from_gauge(fabric, facts);
         }
         Ok(unravelled(&facts.unravelled)?)
     }

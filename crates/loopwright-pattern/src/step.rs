@@ -138,8 +138,8 @@ pub struct PickUp {
     pub edge: String,
     /// How many stitches are picked up along it.
     pub stitches: u32,
-    /// In which of its places, in the order they are picked up; empty where every
-    /// stitch of the edge is picked up once.
+    /// In which of its places, row ends and bound-off stitches, in the order they were
+    /// knitted; empty where every stitch of the edge is picked up once.
     pub groups: Vec<Group>,
 }
 

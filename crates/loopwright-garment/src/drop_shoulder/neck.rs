@@ -118,12 +118,11 @@ impl Opening {
         })?;
         let mut sides = ["one side", "other side"].into_iter();
         let pick = |(wanted, edge): &(EdgeRef, Edge)| -> Result<PickUp, Error> {
-            let (stitches, groups) = match live(edge) {
-                Some(stitches) => (stitches, Vec::new()),
-                None => {
-                    let stitches = sides.next().and_then(|side| solution.count(side)).unwrap_or(1);
-                    (stitches, places(edge, stitches, fabrics)?)
-                }
+            let (stitches, groups) = if let Some(stitches) = live(edge) {
+                (stitches, Vec::new())
+            } else {
+                let stitches = sides.next().and_then(|side| solution.count(side)).unwrap_or(1);
+                (stitches, places(edge, stitches, fabrics)?)
             };
             Ok(PickUp { piece: wanted.piece.clone(), edge: wanted.edge.clone(), stitches, groups })
         };

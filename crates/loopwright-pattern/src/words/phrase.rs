@@ -94,8 +94,12 @@ pub(super) fn picked_up(from: &[PickUp]) -> String {
     let told: Vec<String> = from
         .iter()
         .map(|edge| {
-            let how = if edge.groups.is_empty() { "one for one".into() } else { say(&edge.groups) };
-            format!("{} along the {} of the {} ({how})", edge.stitches, edge.edge, edge.piece)
+            let how = if edge.groups.is_empty() {
+                "one for one".into()
+            } else {
+                format!("from below, in row ends and bound-off stitches: {}", say(&edge.groups))
+            };
+            format!("{} along the {} of the {} [{how}]", edge.stitches, edge.edge, edge.piece)
         })
         .collect();
     told.join("; ")
