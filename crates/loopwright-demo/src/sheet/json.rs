@@ -3,7 +3,7 @@
 use crate::answer::{fraction, length};
 use crate::plan::Plan;
 use loopwright::garment::{FinishedPiece, Garment, YarnReport};
-use loopwright::gauge::Length;
+use loopwright::gauge::{Exact, Length, Unit};
 use loopwright::pattern::words;
 use loopwright::yardage::{Amount, Mass};
 use serde_json::{Value, json};
@@ -100,7 +100,7 @@ fn yarn_needed(report: &YarnReport) -> Value {
 
 fn amount(amount: &Amount) -> Value {
     let part = |length: Length, mass: Mass| {
-        let metres = length.millimetres().to_f64_lossy() / 1000.0;
+        let metres = length.in_unit(Unit::Metre).map_or(0.0, Exact::to_f64_lossy);
         json!({ "metres": metres, "grams": mass.grams().to_f64_lossy() })
     };
     let (length, mass) = (&amount.length, &amount.mass);
