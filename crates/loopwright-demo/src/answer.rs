@@ -21,6 +21,13 @@ pub(crate) enum Failure {
 
 impl From<loopwright::gauge::Error> for Failure {
     fn from(error: loopwright::gauge::Error) -> Self {
+        let told = error.to_string();
+        if error.is_unmet() { Self::Work(told) } else { Self::Input(told) }
+    }
+}
+
+impl From<loopwright::seams::Error> for Failure {
+    fn from(error: loopwright::seams::Error) -> Self {
         Self::Input(error.to_string())
     }
 }

@@ -1,0 +1,236 @@
+//! Where along an edge a wanted count of stitches is picked up.
+
+use crate::group::push;
+use crate::{Error, Group, bounds};
+use alloc::format;
+use alloc::vec::Vec;
+use loopwright_gauge::{Exact, Stitches};
+
+/// What happens at the ends of an edge, and how uneven groups are ordered.
+#[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
+#[non_exhaustive]
+pub enum Spacing {
+    /// The nearest to the straight line after every place, so that both ends get half
+    /// a group.
+    Half,
+    /// Whole groups at both ends, groups of two sizes spread among each other.
+    Full,
+    /// Whole groups at both ends, all the larger groups first; or all groups alike, each
+    /// closed by its miss, where the numbers divide. The shortest to say.
+    Blocks,
+    /// Every group closed by its miss, for an edge that runs round and meets itself.
+    Round,
+}
+
+/// Stitches picked up along an edge, and in which of its places: rows of a selvedge,
+/// or stitches of a bound-off edge.
+///
+/// All spacings keep groups as equal as they can be: sizes differ by at most one
+/// (but for the half groups at the ends of [`Spacing::Half`]). In [`Spacing::Half`]
+/// the stitches picked up after each place are within ½ of the straight line, and in
+/// [`Spacing::Full`] and [`Spacing::Round`] so are the groups' ends; no placement can
+/// do better at any place, because each is rounded by itself. Halves go down.
+///
+/// # Examples
+/// ```
+/// use loopwright_gauge::Stitches;
+/// use loopwright_seams::{Placement, Spacing, say};
+/// let band = Placement::new(88, Stitches::new(71)?, Spacing::Blocks)?;
+/// assert_eq!(say(&band.groups()), "(pick up 4, miss 1) 17 times, then pick up 3");
+/// # Ok::<(), loopwright_seams::Error>(())
+/// ```
+#[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
+pub struct Placement {
+    places: u32,
+    stitches: u32,
+    spacing: Spacing,
+}
+
+/// The rarer thing, which separates runs of the commoner.
+#[derive(Clone, Copy, Debug, Eq, PartialEq)]
+enum Rare {
+    /// Most places are picked up: misses separate runs of picks.
+    Miss,
+    /// Most places are missed: picks separate runs of misses.
+    Pick,
+    /// More stitches than places: stitches between places separate runs of picks.
+    Extra,
+}
+
+impl Placement {
+    /// `stitches` picked up out of `places`.
+    ///
+    /// # Errors
+    /// When `places` is not in `1..=bounds::PLACES`, or the stitches are none or more
+    /// than twice the places.
+    pub fn new(places: u32, stitches: Stitches, spacing: Spacing) -> Result<Self, Error> {
+        if !(1..=bounds::PLACES).contains(&places) {
+            let allowed = format!("in 1..={}", bounds::PLACES);
+            return Err(Error::range("the count of rows to pick up along", places, allowed));
+        }
+        let stitches = stitches.get();
+        if stitches == 0 || stitches > 2 * places {
+            let allowed = format!("in 1..={}, at most two for each of {places}", 2 * places);
+            return Err(Error::range("the count of stitches to pick up", stitches, allowed));
+        }
+        Ok(Self { places, stitches, spacing })
+    }
+
+    /// How many places the edge has.
+    #[must_use]
+    pub const fn places(self) -> u32 {
+        self.places
+    }
+
+    /// How many stitches are picked up.
+    #[must_use]
+    pub const fn stitches(self) -> u32 {
+        self.stitches
+    }
+
+    /// How the ends are treated.
+    #[must_use]
+    pub const fn spacing(self) -> Spacing {
+        self.spacing
+    }
+
+    const fn rare(self) -> Rare {
+        if self.stitches > self.places {
+            Rare::Extra
+        } else if self.places - self.stitches < self.stitches {
+            Rare::Miss
+        } else {
+            Rare::Pick
+        }
+    }
+
+    /// How many of the rare things there are, and how many of the common.
+    const fn rare_and_common(self) -> (u32, u32) {
+        let (places, stitches) = (self.places, self.stitches);
+        match self.rare() {
+            Rare::Miss => (places - stitches, stitches),
+            Rare::Pick => (stitches, places - stitches),
+            Rare::Extra => (stitches - places, places),
+        }
+    }
+
+    /// How many of the common things come before the rare thing numbered `nth`,
+    /// which counts from one.
+    fn before(self, nth: u32) -> u32 {
+        let (rare, common) = self.rare_and_common();
+        // A picked-up edge that starts with a miss would start with a hole.
+        let picks_first = self.rare() == Rare::Pick;
+        match self.spacing {
+            Spacing::Half => self.before_half(nth, rare),
+            // Twice as many stitches as places leave no whole group at the end.
+            Spacing::Full if rare == common && !picks_first => ratio(nth, common, rare),
+            Spacing::Full => ratio(nth, common, rare + 1),
+            Spacing::Round if picks_first => ratio(nth - 1, common, rare),
+            Spacing::Round => ratio(nth, common, rare),
+            Spacing::Blocks if picks_first => blocks(nth - 1, common, rare),
+            Spacing::Blocks if common.is_multiple_of(rare) => ratio(nth, common, rare),
+            Spacing::Blocks => blocks(nth, common, rare + 1),
+        }
+    }
+
+    /// The rare thing falls where its rounded straight line steps up.
+    fn before_half(self, nth: u32, rare: u32) -> u32 {
+        let (nth, rare) = (u64::from(nth), u64::from(rare));
+        let half = u64::from(self.places) * (2 * nth - 1);
+        match self.rare() {
+            Rare::Miss => narrow(half.div_ceil(2 * rare) - nth),
+            Rare::Pick => narrow(half / (2 * rare) + 1 - nth),
+            Rare::Extra => narrow(half / (2 * rare) + 1),
+        }
+    }
+
+    /// The runs one by one, not yet told together.
+    fn runs(self) -> impl Iterator<Item = Group> {
+        let (rare, common) = self.rare_and_common();
+        let kind = self.rare();
+        let ends = (1..=rare).map(move |nth| self.before(nth)).chain([common]);
+        let mut from = 0;
+        let mut nth = 0;
+        ends.filter_map(move |to| {
+            let run = to - from;
+            from = to;
+            nth += 1;
+            let (first, last) = (nth == 1, nth > rare);
+            match kind {
+                Rare::Miss => Some(Group { pick: run, miss: u32::from(!last), extra: 0, times: 1 }),
+                Rare::Extra => {
+                    Some(Group { pick: run, miss: 0, extra: u32::from(!last), times: 1 })
+                }
+                // A pick owns the misses that follow it.
+                Rare::Pick => {
+                    Some(Group { pick: u32::from(!first), miss: run, extra: 0, times: 1 })
+                }
+            }
+            .filter(|group| group.pick + group.miss > 0)
+        })
+    }
+
+    /// The groups in knitting order, equal neighbours told together.
+    #[must_use]
+    pub fn groups(self) -> Vec<Group> {
+        let mut groups: Vec<Group> = Vec::new();
+        for run in self.runs() {
+            push(&mut groups, run);
+        }
+        groups
+    }
+
+    /// How many stitches are picked up in each place, in order: 0, 1 or 2.
+    pub fn each(self) -> impl Iterator<Item = u8> {
+        self.runs().flat_map(|run| {
+            let last = if run.extra > 0 { 2 } else { 1 };
+            let plain = run.pick.saturating_sub(1) as usize;
+            core::iter::repeat_n(1, plain)
+                .chain((run.pick > 0).then_some(last))
+                .chain(core::iter::repeat_n(0, run.miss as usize))
+        })
+    }
+
+    /// The furthest that the stitches picked up ever are from the straight line, in
+    /// stitches: what the spacing costs.
+    ///
+    /// # Errors
+    /// When the distance cannot be held exactly.
+    pub fn drift(self) -> Result<Exact, Error> {
+        let slope = Exact::new(self.stitches.into(), self.places.into())?;
+        let (mut place, mut picked, mut most) = (0_u32, 0_u32, Exact::ZERO);
+        let mut look = |place: u32, picked: u32| -> Result<(), Error> {
+            let line = slope.checked_mul(place.into())?;
+            most = most.max(line.checked_sub(picked.into())?.abs());
+            Ok(())
+        };
+        for run in self.runs() {
+            // Within a run the distance grows one way, so its corners are enough.
+            let before_extra = run.pick.saturating_sub(run.extra);
+            look(place + before_extra, picked + before_extra)?;
+            (place, picked) = (place + run.pick, picked + run.pick + run.extra);
+            look(place, picked)?;
+            place += run.miss;
+            look(place, picked)?;
+        }
+        Ok(most)
+    }
+}
+
+/// `nth * total / parts`, to the nearest; halfway goes down.
+fn ratio(nth: u32, total: u32, parts: u32) -> u32 {
+    let (nth, total, parts) = (u64::from(nth), u64::from(total), u64::from(parts));
+    narrow((2 * nth * total + parts - 1) / (2 * parts))
+}
+
+/// What the first `nth` of `parts` parts of `total` come to, the larger parts first.
+fn blocks(nth: u32, total: u32, parts: u32) -> u32 {
+    nth * (total / parts) + nth.min(total % parts)
+}
+
+/// Never above the count of places, which is a `u32`.
+fn narrow(n: u64) -> u32 {
+    u32::try_from(n).unwrap_or(u32::MAX)
+}
