@@ -227,25 +227,22 @@ impl FromStr for Length {
 
     fn from_str(text: &str) -> Result<Self, Error> {
         let refuse = |why| Error::parse(WHAT, text, why);
-        let (amount, rest) = number::leading(text).map_err(|_| refuse(FORMS))?;
+        let (amount, rest) = number::leading(text).map_err(|fault| refuse(fault.or(FORMS)))?;
         let (symbol, more) = split_symbol(rest);
         let unit = Unit::from_symbol(symbol).ok_or_else(|| refuse(FORMS))?;
         let length = Self::new(amount, unit)?;
         if more.is_empty() {
             return Ok(length);
         }
-        if unit != Unit::Foot {
+        let (inches, rest) =
+            number::leading(more.trim_start()).map_err(|fault| refuse(fault.or(FORMS)))?;
+        if unit != Unit::Foot || Unit::from_symbol(rest.trim_start()) != Some(Unit::Inch) {
             return Err(refuse("only feet may be followed by another length, in inches"));
         }
-        let (inches, rest) = number::leading(more.trim_start()).map_err(|_| refuse(FORMS))?;
-        let in_range = (Exact::ZERO..Exact::whole(12)).contains(&inches);
-        match (Unit::from_symbol(rest.trim_start()), in_range) {
-            (Some(Unit::Inch), true) => add_inches(length, inches),
-            (Some(Unit::Inch), false) => {
-                Err(refuse("the inches after the feet must be at least 0 and below 12"))
-            }
-            _ => Err(refuse("only feet may be followed by another length, in inches")),
+        if !(Exact::ZERO..Exact::whole(12)).contains(&inches) {
+            return Err(refuse("the inches after the feet must be at least 0 and below 12"));
         }
+        add_inches(length, inches)
     }
 }
 

@@ -20,6 +20,7 @@ use core::fmt;
 /// ```
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", serde(try_from = "Raw", into = "Raw"))]
 pub struct Repeat {
     multiple: u32,
@@ -165,16 +166,24 @@ impl fmt::Display for Repeat {
 /// A repeat as it is written.
 #[cfg(feature = "serde")]
 #[derive(serde::Serialize, serde::Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 struct Raw {
+    #[cfg_attr(feature = "schema", schemars(range(min = 1, max = 10_000)))]
     multiple: u32,
     #[serde(default)]
+    #[cfg_attr(feature = "schema", schemars(range(max = 10_000)))]
     extra: u32,
     #[serde(default)]
+    #[cfg_attr(feature = "schema", schemars(range(max = 10_000)))]
     edge: u32,
     #[serde(default = "one")]
+    #[cfg_attr(feature = "schema", schemars(range(max = 10_000)))]
     least: u32,
 }
+
+#[cfg(feature = "schema")]
+const _: () = assert!(bounds::REPEAT == 10_000, "the schema above says so");
 
 #[cfg(feature = "serde")]
 const fn one() -> u32 {
