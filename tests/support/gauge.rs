@@ -40,7 +40,7 @@ pub fn brute_fit(ideal: Exact, repeat: Repeat, round: Round) -> Option<u32> {
         Round::Ceil => above,
         Round::HalfUp => nearest_or(above),
         Round::HalfDown => nearest_or(below),
-        Round::HalfEven => nearest_or(if repeats % 2 == 0 { below } else { above }),
+        Round::HalfEven => nearest_or(if repeats.is_multiple_of(2) { below } else { above }),
         Round::Exact => return (below == above).then_some(below),
     })
 }

@@ -57,7 +57,7 @@ fn published_measures_give_the_published_counts() {
 }
 
 #[derive(serde::Deserialize)]
-struct Multiple {
+struct Allowed {
     multiple: u32,
     #[serde(default)]
     extra: u32,
@@ -71,8 +71,8 @@ struct Multiple {
 
 #[test]
 fn published_repeats_allow_the_published_counts() {
-    for case in cases::<Multiple>(include_str!("../../golden/gauge_repeat.toml"), 9) {
-        let Multiple { multiple, extra, first, among, not_among } = case.fields;
+    for case in cases::<Allowed>(include_str!("../../golden/gauge_repeat.toml"), 9) {
+        let Allowed { multiple, extra, first, among, not_among } = case.fields;
         let repeat = Repeat::new(multiple, extra, 0).unwrap();
         let allowed: Vec<u32> = (0..200).filter(|&n| repeat.allows(n)).collect();
         assert_eq!(allowed[..first.len()], first, "golden case {:?}", case.name);

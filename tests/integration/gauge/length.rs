@@ -168,6 +168,27 @@ proptest! {
     }
 }
 
+#[test]
+fn printing_never_fails() {
+    let tiny = Length::from_millimetres(Exact::new(1, i64::MAX).unwrap()).unwrap();
+    let odd = Length::from_millimetres(Exact::new(i64::MAX, i64::MAX - 1).unwrap()).unwrap();
+    let long = Length::mm(-1_000_000_000).unwrap();
+    for unit in UNITS {
+        for precision in
+            [Precision::Decimals(9), Precision::Decimals(255), Precision::Fraction(255)]
+        {
+            assert_eq!(tiny.display(unit, precision).to_string(), format!("0 {unit}"));
+            assert!(!odd.display(unit, precision).to_string().is_empty());
+            assert!(long.display(unit, precision).to_string().starts_with('-'));
+        }
+    }
+    assert_eq!(odd.display(Unit::Millimetre, Precision::Decimals(9)).to_string(), "1 mm");
+    assert_eq!(
+        Length::cm(1).unwrap().display(Unit::Centimetre, Precision::Fraction(0)).to_string(),
+        "1 cm"
+    );
+}
+
 /// The printed text reads back within half of `1 / scale` of a unit.
 fn near(printed: &str, at: Length, unit: Unit, scale: i64) {
     let read: Length = printed.parse().unwrap();

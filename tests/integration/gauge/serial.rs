@@ -2,8 +2,8 @@
 
 use loopwright::gauge::{
     Change, CountRange, Direction, Ease, EaseChart, EaseClass, Exact, Fitted, Gauge, Length,
-    LengthRange, Measured, Numbers, OpenRange, Outlier, PerLength, Reading, Regauge, Regauged,
-    Repeat, Round, Rows, Stitches, Swatch, SwatchGauge, Treatment, Unit, YarnClass,
+    LengthRange, Measured, Numbers, OpenRange, Outlier, PerLength, Precision, Reading, Regauge,
+    Regauged, Repeat, Round, Rows, Stitches, Swatch, SwatchGauge, Treatment, Unit, YarnClass,
 };
 use loopwright_tests::gauge::{gauges, lengths, repeats, rounds};
 use proptest::prelude::*;
@@ -45,6 +45,7 @@ fn every_type_is_written_as_it_is_read() {
         round_trip(&Repeat::new(6, 2, 1).unwrap()),
         r#"{"multiple":6,"extra":2,"edge":1,"least":1}"#
     );
+    assert_eq!(round_trip(&Precision::Fraction(8)), r#"{"fraction":8}"#);
     round_trip(&Repeat::any());
     round_trip(&LengthRange::new(width, width).unwrap());
     round_trip(&CountRange::new(Rows::ZERO, Rows::new(9).unwrap()).unwrap());
