@@ -215,7 +215,7 @@ fn parity_warning<C: Count>(
         return Ok(None);
     }
     let (name, published, count) = (number.name.clone(), number.count, fitted.count);
-    let keeps = number.repeat.of_parity(odd == 1).map(|repeat| fit::refit(fitted, repeat));
+    let keeps = number.repeat.with_parity(odd == 1).map(|repeat| fit::refit(fitted, repeat));
     let keeps = keeps.transpose()?;
     Ok(Some(Warning::Parity { name, published, count, keeps }))
 }

@@ -251,11 +251,47 @@ fn regauge_keeps_the_width() {
     assert_eq!(answer["ideal"], "1638/11");
     assert_eq!(answer["residual"]["exact_mm"], "254/715"); // a stitch in 11, in 6.5 an inch
     assert_eq!(answer["warnings"][0]["keeps"], 148);
+    assert_eq!(answer["kept"], json!([148]));
     assert_eq!(
         text(&words),
-        "126 stitches become 149: 58.2 cm, within 1 mm of what was published\nTake care: 126 is \
-         even, but 149 would be odd; 148 keeps it even.\n"
+        "126 stitches become 149: 58.2 cm, within 1 mm of what was published\n\
+         Take care: 126 is even, but 149 would be odd; 148 keeps it even.\n\
+         The nearest counts that keep what can be kept: 126 to 148.\n"
     );
+}
+
+#[test]
+fn regauge_of_rows_without_loss_needs_no_care() {
+    let words = ["regauge", "40", "--rows", "--from", "20x30/10cm", "--to", "28x45/10cm"];
+    assert_eq!(text(&words), "40 rows become 60: 13.3 cm, within 1 mm of what was published\n");
+    assert_eq!(json(&words)["warnings"], json!([]));
+}
+
+#[test]
+fn regauge_that_cannot_keep_everything_says_so() {
+    // 61 is odd, but no multiple of 4 is.
+    let words = ["regauge", "61", "--from", "5.5x8/1in", "--to", "6.5x9/1in", "--multiple", "4"];
+    let told = text(&words);
+    assert!(told.contains("Take care: 61 is not a multiple of 4.\n"), "{told}");
+    assert!(told.contains("72 would be even; its repeat has no odd count.\n"), "{told}");
+    // Twice a multiple of 4 plus 1 is never a multiple of 4 plus 1.
+    let words = [
+        "regauge",
+        "5",
+        "10",
+        "--from",
+        "20x20/10cm",
+        "--to",
+        "30x30/10cm",
+        "--multiple",
+        "4",
+        "--extra",
+        "1",
+        "--sum",
+        "5+5=10",
+    ];
+    assert_eq!(json(&words)["kept"], Value::Null);
+    assert!(text(&words).contains("No counts keep everything: "), "{}", text(&words));
 }
 
 #[test]
@@ -282,6 +318,7 @@ fn regauge_tells_a_sum_that_would_break() {
     assert_eq!(counts, [29, 34, 93]);
     assert_eq!(answer["warnings"][1]["kind"], "sum");
     assert_eq!(answer["warnings"][1]["missing"], 1);
+    assert_eq!(answer["kept"], json!([29, 35, 93]));
     assert!(text(&words).contains("Take care: 23 + 27 + 23 would be 1 short of 73.\n"));
     refused(
         &["regauge", "23", "27", "--from", "22x30/10cm", "--to", "28x40/10cm", "--sum", "23+27"],
