@@ -14,6 +14,10 @@ pub trait Count: sealed::Sealed + Copy + fmt::Debug + Eq + Ord + fmt::Display {
     /// What is counted, in the plural.
     const NAME: &'static str;
 
+    /// How an error names the count.
+    #[doc(hidden)]
+    const OF: &'static str;
+
     /// A count of `n`.
     ///
     /// # Errors
@@ -78,6 +82,7 @@ macro_rules! counts {
 
         impl Count for $name {
             const NAME: &'static str = $plural;
+            const OF: &'static str = $of;
 
             fn new(n: u32) -> Result<Self, Error> {
                 Self::new(n)

@@ -18,7 +18,7 @@ use core::str::FromStr;
 /// assert_eq!(width.display(Unit::Centimetre, Precision::Decimals(1)).to_string(), "52.1 cm");
 /// # Ok::<(), loopwright_gauge::Error>(())
 /// ```
-#[derive(Clone, Copy, Debug, Eq, Hash, Ord, PartialEq, PartialOrd)]
+#[derive(Clone, Copy, Debug, Default, Eq, Hash, Ord, PartialEq, PartialOrd)]
 pub struct Length(Exact);
 
 const WHAT: &str = "the length";
@@ -28,6 +28,13 @@ const FORMS: &str =
 impl Length {
     /// No length.
     pub const ZERO: Self = Self(Exact::ZERO);
+    /// One millimetre.
+    pub const MILLIMETRE: Self = Self(Exact::ONE);
+
+    /// Millimetres within bounds, for the tables of this crate.
+    pub(crate) const fn literal(mm: Exact) -> Self {
+        Self(mm)
+    }
 
     /// `amount` of `unit`.
     ///

@@ -43,6 +43,7 @@ mod edge;
 mod error;
 mod group;
 mod join;
+pub mod joint;
 mod line;
 mod mend;
 mod pairing;

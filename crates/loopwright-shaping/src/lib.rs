@@ -1,1 +1,61 @@
-//! Placeholder page while the room is being built.
+//! Where every increase and decrease falls: spacing, tapers, slopes, curves, short
+//! rows.
+//!
+//! Every answer is the optimum of an objective that its page states, and is exact:
+//! no floating point, and no rounding that was not asked for.
+//!
+//! ```
+//! use loopwright_gauge::{Rows, Stitches};
+//! use loopwright_shaping::{Edges, Taper};
+//!
+//! let sleeve = Taper::builder(Stitches::new(42)?, Stitches::new(92)?, Rows::new(90)?)
+//!     .edges(Edges::Both)
+//!     .build()?;
+//! assert_eq!(sleeve.events().len(), 25);
+//! assert_eq!(sleeve.count_at(90).get(), 92);
+//! # Ok::<(), loopwright_shaping::Error>(())
+//! ```
+//!
+//! # What this crate does not do
+//!
+//! It does not know what a garment is, knits nothing, and chooses no counts for
+//! you beyond the rounding you name: counts come from `loopwright-gauge`, and whole
+//! pieces are replayed elsewhere.
+
+#![no_std]
+
+extern crate alloc;
+#[cfg(any(test, feature = "std"))]
+extern crate std;
+
+pub mod bounds;
+mod circle;
+mod curve;
+mod error;
+mod outline;
+mod phrase;
+mod short;
+mod side;
+mod slope;
+mod spacing;
+mod split;
+mod taper;
+mod words;
+
+pub use circle::{Circle, Crown, Doubling, Growth, Slices, triangle_rows};
+pub use curve::{AtOnce, Curve, CurveBuilder, CurveWords, Neck, NeckBuilder};
+pub use error::{Error, Remedy};
+pub use outline::{Bend, Outline};
+pub use phrase::{Phrase, shortest};
+pub use short::{Reach, ShortRow, ShortRows, Turn};
+pub use side::Side;
+pub use slope::{Larger, Method, Slope, SlopeBuilder, Step};
+pub use spacing::{
+    Convention, Group, Groups, Positions, Rest, RowGroup, RowWords, Spacing, SpacingBuilder,
+    Technique,
+};
+pub use split::Order;
+pub use taper::{
+    Direction, Edges, Ends, Event, Events, Interval, Segment, Segments, Taper, TaperBuilder,
+    TaperWords,
+};

@@ -1,3 +1,4 @@
-//! Lengths, counts, gauges, rounding.
+//! Lengths, counts, gauges, rounding, swatches.
 
 mod length;
+mod swatch;

@@ -1,1 +1,3 @@
-//! The joint room.
+//! Counts rounded together.
+
+mod brute;

@@ -1,0 +1,109 @@
+use alloc::string::{String, ToString};
+use core::fmt;
+
+/// Why a shaping was refused: which quantity, which value, and what was allowed;
+/// or why it cannot be done, and what would make it possible.
+///
+/// # Examples
+/// ```
+/// use loopwright_gauge::{Rows, Stitches};
+/// use loopwright_shaping::{Edges, Taper};
+/// let refused = Taper::builder(Stitches::new(40)?, Stitches::new(80)?, Rows::new(10)?)
+///     .edges(Edges::Both)
+///     .build()
+///     .unwrap_err();
+/// assert!(refused.is_impossible());
+/// let remedy = refused.remedy().unwrap();
+/// assert_eq!((remedy.more_rows, remedy.fewer_stitches), (Some(10), Some(20)));
+/// # Ok::<(), loopwright_gauge::Error>(())
+/// ```
+#[derive(Clone, Debug, Eq, PartialEq, thiserror::Error)]
+#[error(transparent)]
+pub struct Error(#[from] pub(crate) Kind);
+
+#[derive(Clone, Debug, Eq, PartialEq, thiserror::Error)]
+pub(crate) enum Kind {
+    #[error("{what} is {given}, but must be {allowed}")]
+    Range { what: &'static str, given: String, allowed: String },
+    #[error("{why}{remedy}")]
+    Impossible { why: String, remedy: Remedy },
+    #[error(transparent)]
+    Gauge(#[from] loopwright_gauge::Error),
+}
+
+/// The smallest change that would make an impossible shaping possible.
+#[derive(Clone, Copy, Debug, Default, Eq, PartialEq)]
+#[non_exhaustive]
+pub struct Remedy {
+    /// So many more rows would do, everything else left as it is.
+    pub more_rows: Option<u32>,
+    /// A change of so many fewer stitches would do, over the whole width.
+    pub fewer_stitches: Option<u32>,
+}
+
+impl Remedy {
+    pub(crate) const NONE: Self = Self { more_rows: None, fewer_stitches: None };
+}
+
+impl fmt::Display for Remedy {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let plural = |n: u32| if n == 1 { "" } else { "s" };
+        let stitch = |n: u32| if n == 1 { "stitch" } else { "stitches" };
+        match (self.more_rows, self.fewer_stitches) {
+            (Some(rows), Some(n)) => write!(
+                f,
+                ": {rows} more row{} would do, or a change of {n} fewer {}",
+                plural(rows),
+                stitch(n)
+            ),
+            (Some(rows), None) => write!(f, ": {rows} more row{} would do", plural(rows)),
+            (None, Some(n)) => write!(f, ": a change of {n} fewer {} would do", stitch(n)),
+            (None, None) => Ok(()),
+        }
+    }
+}
+
+impl Error {
+    pub(crate) fn range(
+        what: &'static str,
+        given: &impl ToString,
+        allowed: impl Into<String>,
+    ) -> Self {
+        Self(Kind::Range { what, given: given.to_string(), allowed: allowed.into() })
+    }
+
+    pub(crate) fn impossible(why: impl Into<String>, remedy: Remedy) -> Self {
+        Self(Kind::Impossible { why: why.into(), remedy })
+    }
+
+    /// Whether a value lay outside its allowed range, or could not be held.
+    #[must_use]
+    pub const fn is_range(&self) -> bool {
+        match &self.0 {
+            Kind::Range { .. } => true,
+            Kind::Impossible { .. } => false,
+            Kind::Gauge(error) => error.is_range(),
+        }
+    }
+
+    /// Whether every value was allowed, but no such shaping exists.
+    #[must_use]
+    pub const fn is_impossible(&self) -> bool {
+        matches!(self.0, Kind::Impossible { .. })
+    }
+
+    /// What would make an impossible shaping possible, where that is known.
+    #[must_use]
+    pub fn remedy(&self) -> Option<Remedy> {
+        match &self.0 {
+            Kind::Impossible { remedy, .. } if *remedy != Remedy::NONE => Some(*remedy),
+            _ => None,
+        }
+    }
+}
+
+impl From<loopwright_gauge::Error> for Error {
+    fn from(error: loopwright_gauge::Error) -> Self {
+        Self(Kind::Gauge(error))
+    }
+}

@@ -1,0 +1,143 @@
+//! A total split into parts that differ by at most one, in a chosen order.
+//!
+//! Everything evenly spaced in this crate is such a split. The sum of the first
+//! `j` parts is a closed form, and so is its inverse: nothing is ever stored.
+
+/// In which order the wide and the narrow gaps of an even shaping come.
+///
+/// A *slow* rate has the wider gaps (or the fewer stitches at a time), a *quick*
+/// rate the narrower ones. The totals are the same in every order.
+#[derive(Clone, Copy, Debug, Default, Eq, Hash, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
+#[non_exhaustive]
+pub enum Order {
+    /// Mixed as evenly as can be.
+    #[default]
+    Spread,
+    /// All of the slow rate, then all of the quick rate.
+    SlowFirst,
+    /// All of the quick rate, then all of the slow rate.
+    QuickFirst,
+    /// Quick and slow by turns, until one is used up; then the rest.
+    Alternating,
+}
+
+#[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
+pub(crate) enum Mix {
+    /// `floor((2 * total * j + phase) / (2 * parts))`: a straight line, rounded.
+    Line {
+        phase: u64,
+    },
+    LargeFirst,
+    SmallFirst,
+    Alternate,
+}
+
+/// `total` in `parts` parts, `parts > 0` and `total >= parts`, both within
+/// [`COUNT`](crate::bounds::COUNT): every product below fits `u64`.
+#[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
+pub(crate) struct Split {
+    pub(crate) total: u64,
+    pub(crate) parts: u64,
+    pub(crate) mix: Mix,
+}
+
+impl Split {
+    /// Gaps between events: the slow rate has the large parts.
+    pub(crate) fn gaps(total: u64, parts: u64, order: Order) -> Self {
+        let mix = match order {
+            Order::Spread => Mix::Line { phase: parts },
+            Order::SlowFirst => Mix::LargeFirst,
+            Order::QuickFirst => Mix::SmallFirst,
+            Order::Alternating => Mix::Alternate,
+        };
+        Self { total, parts, mix }
+    }
+
+    /// Stitches at a time: the slow rate has the small parts.
+    pub(crate) fn sizes(total: u64, parts: u64, order: Order) -> Self {
+        let order = match order {
+            Order::SlowFirst => Order::QuickFirst,
+            Order::QuickFirst => Order::SlowFirst,
+            other => other,
+        };
+        Self::gaps(total, parts, order)
+    }
+
+    /// The smaller of the two sizes, and how many parts have the larger.
+    const fn division(self) -> (u64, u64) {
+        (self.total / self.parts, self.total % self.parts)
+    }
+
+    /// The sum of the first `j` parts, `j <= parts`.
+    pub(crate) fn at(self, j: u64) -> u64 {
+        let (small, larger) = self.division();
+        match self.mix {
+            Mix::Line { phase } => (2 * self.total * j + phase) / (2 * self.parts),
+            Mix::LargeFirst => j * small + j.min(larger),
+            Mix::SmallFirst => j * small + j.saturating_sub(self.parts - larger),
+            Mix::Alternate => {
+                let pairs = larger.min(self.parts - larger);
+                let rest = j.saturating_sub(2 * pairs);
+                let more = if larger > pairs { rest } else { 0 };
+                j * small + (j / 2).min(pairs) + more
+            }
+        }
+    }
+
+    /// The largest `j <= parts` with `at(j) <= sum`, if there is one.
+    pub(crate) fn find(self, sum: u64) -> Option<u64> {
+        let (small, larger) = self.division();
+        let two_rates = |first: u64, times: u64, second: u64| {
+            if sum < first * times { sum / first } else { times + (sum - first * times) / second }
+        };
+        let found = match self.mix {
+            Mix::Line { phase } => {
+                (2 * self.parts * (sum + 1) - 1).checked_sub(phase)? / (2 * self.total)
+            }
+            Mix::LargeFirst => two_rates(small + 1, larger, small),
+            Mix::SmallFirst => two_rates(small, self.parts - larger, small + 1),
+            Mix::Alternate => self.find_alternate(sum),
+        };
+        Some(found.min(self.parts))
+    }
+
+    fn find_alternate(self, sum: u64) -> u64 {
+        let (small, larger) = self.division();
+        let pairs = larger.min(self.parts - larger);
+        let pair = 2 * small + 1;
+        if sum < pairs * pair {
+            return 2 * (sum / pair) + u64::from(sum % pair >= small);
+        }
+        let rest = if larger > pairs { small + 1 } else { small };
+        2 * pairs + (sum - pairs * pair) / rest
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::vec::Vec;
+
+    fn mixes(total: u64, parts: u64) -> [Mix; 5] {
+        let half = Mix::Line { phase: total + 2 * parts - 1 };
+        [Mix::Line { phase: parts }, half, Mix::LargeFirst, Mix::SmallFirst, Mix::Alternate]
+    }
+
+    #[test]
+    fn the_inverse_is_the_inverse() {
+        for total in 1..40_u64 {
+            for parts in 1..=total {
+                for mix in mixes(total, parts) {
+                    let split = Split { total, parts, mix };
+                    let sums: Vec<u64> = (0..=parts).map(|j| split.at(j)).collect();
+                    for sum in 0..=total + 1 {
+                        let slow = (0_u64..).zip(&sums).filter(|(_, at)| **at <= sum).last();
+                        assert_eq!(split.find(sum), slow.map(|(j, _)| j), "{split:?} {sum}");
+                    }
+                }
+            }
+        }
+    }
+}

@@ -1,0 +1,249 @@
+use super::plan::{Plan, Shape, Slots};
+use super::{Edges, Ends, Taper};
+use crate::Order;
+use crate::bounds::{COUNT, range};
+use crate::error::{Error, Remedy};
+use crate::split::{Mix, Split};
+use alloc::format;
+use loopwright_gauge::{Rows, Stitches};
+
+/// What a [`Taper`] is asked to be.
+#[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(deny_unknown_fields))]
+#[must_use]
+pub struct TaperBuilder {
+    pub(super) from: Stitches,
+    pub(super) to: Stitches,
+    pub(super) rows: Rows,
+    #[cfg_attr(feature = "serde", serde(default))]
+    pub(super) edges: Edges,
+    #[cfg_attr(feature = "serde", serde(default = "one"))]
+    pub(super) first: u32,
+    #[cfg_attr(feature = "serde", serde(default = "one"))]
+    pub(super) every: u32,
+    #[cfg_attr(feature = "serde", serde(default))]
+    pub(super) plain_before: Rows,
+    #[cfg_attr(feature = "serde", serde(default))]
+    pub(super) plain_after: Rows,
+    #[cfg_attr(feature = "serde", serde(default = "one"))]
+    pub(super) most: u32,
+    #[cfg_attr(feature = "serde", serde(default = "one"))]
+    pub(super) unit: u32,
+    #[cfg_attr(feature = "serde", serde(default))]
+    pub(super) order: Order,
+    #[cfg_attr(feature = "serde", serde(default))]
+    pub(super) ends: Option<Ends>,
+    #[cfg_attr(feature = "serde", serde(default))]
+    pub(super) after: u32,
+}
+
+#[cfg(feature = "serde")]
+const fn one() -> u32 {
+    1
+}
+
+impl TaperBuilder {
+    pub(super) const fn new(from: Stitches, to: Stitches, rows: Rows) -> Self {
+        Self {
+            from,
+            to,
+            rows,
+            edges: Edges::One,
+            first: 1,
+            every: 1,
+            plain_before: Rows::ZERO,
+            plain_after: Rows::ZERO,
+            most: 1,
+            unit: 1,
+            order: Order::Spread,
+            ends: None,
+            after: 0,
+        }
+    }
+
+    /// Which edges are shaped; one, if nothing is said.
+    pub const fn edges(self, edges: Edges) -> Self {
+        Self { edges, ..self }
+    }
+
+    /// Rows that may shape: `first`, and every `every`th row after it.
+    ///
+    /// Right-side rows of flat knitting are `legal_rows(1, 2)`; every row, if
+    /// nothing is said.
+    pub const fn legal_rows(self, first: u32, every: u32) -> Self {
+        Self { first, every, ..self }
+    }
+
+    /// So many rows at the start do not shape.
+    pub const fn plain_before(self, rows: Rows) -> Self {
+        Self { plain_before: rows, ..self }
+    }
+
+    /// So many rows at the end do not shape.
+    pub const fn plain_after(self, rows: Rows) -> Self {
+        Self { plain_after: rows, ..self }
+    }
+
+    /// The most stitches one edge may gain or lose in one row; 1, if nothing is said.
+    pub const fn most(self, stitches: u32) -> Self {
+        Self { most: stitches, ..self }
+    }
+
+    /// Every shaping takes so many stitches at once, or a multiple of it; 1, if
+    /// nothing is said.
+    pub const fn at_once(self, stitches: u32) -> Self {
+        let most = if self.most < stitches { stitches } else { self.most };
+        Self { unit: stitches, most, ..self }
+    }
+
+    /// In which order wide and narrow gaps come.
+    pub const fn order(self, order: Order) -> Self {
+        Self { order, ..self }
+    }
+
+    /// Where the first and the last shaping fall: [`Ends::Half`] for
+    /// [`Order::Spread`] and [`Ends::Closing`] for the others, if nothing is said.
+    pub const fn ends(self, ends: Ends) -> Self {
+        Self { ends: Some(ends), ..self }
+    }
+
+    /// Row numbers go on after `row`: the first row of this taper is `row + 1`.
+    pub const fn after(self, row: u32) -> Self {
+        Self { after: row, ..self }
+    }
+
+    /// Plans the taper.
+    ///
+    /// # Errors
+    /// When a number is out of range; when the change is not an even number for two
+    /// edges, or not a multiple of the stitches at once; when the plain rows take
+    /// all rows; or when there are too few legal rows. The last comes with the
+    /// smallest number of rows more, or stitches fewer, that would do.
+    pub fn build(self) -> Result<Taper, Error> {
+        let units = self.units()?;
+        let slots = self.slots()?;
+        let plan = self.plan(units, slots)?;
+        Ok(Taper { asked: self, plan })
+    }
+
+    /// How many times `unit` stitches are shaped at each edge.
+    fn units(self) -> Result<u32, Error> {
+        range::count("the stitches shaped at once", self.unit, 1)?;
+        range::within("the most stitches shaped in one row", self.most, self.unit, COUNT)?;
+        let change = self.to.get().abs_diff(self.from.get());
+        let each = self.edges.count() * self.unit;
+        if change.is_multiple_of(each) {
+            return Ok(change / each);
+        }
+        let allowed = match (self.edges, self.unit) {
+            (Edges::Both, 1) => "an even number, half at each edge".into(),
+            (Edges::Both, unit) => format!("a multiple of {each}, {unit} at each edge"),
+            (Edges::One, unit) => format!("a multiple of {unit}"),
+        };
+        Err(Error::range("the change of stitches", &change, allowed))
+    }
+
+    fn slots(self) -> Result<Slots, Error> {
+        range::count("the first legal row", self.first, 1)?;
+        range::count("the period of legal rows", self.every, 1)?;
+        range::within("the row before the first", self.after, 0, COUNT - self.rows.get())?;
+        let plain = u64::from(self.plain_before.get()) + u64::from(self.plain_after.get());
+        if plain > self.rows.get().into() {
+            let allowed = format!("at most the {} rows there are", self.rows);
+            return Err(Error::range("the number of plain rows", &plain, allowed));
+        }
+        let from = (self.after + self.plain_before.get()).max(self.first - 1);
+        let until = self.after + self.rows.get() - self.plain_after.get();
+        // The first legal row after `from`: the smallest congruent to `first`.
+        let (first, every) = (i64::from(self.first), i64::from(self.every));
+        let start = i64::from(from) + 1 + (first - i64::from(from) - 1).rem_euclid(every);
+        let slots = ((i64::from(until) - start).div_euclid(every) + 1).max(0);
+        let slots = u32::try_from(slots).unwrap_or(0);
+        Ok(Slots { origin: start - every, every: self.every, count: slots })
+    }
+
+    fn default_ends(self) -> Ends {
+        self.ends.unwrap_or(match self.order {
+            Order::Spread => Ends::Half,
+            _ => Ends::Closing,
+        })
+    }
+
+    fn plan(self, units: u32, slots: Slots) -> Result<Plan, Error> {
+        let plan = |slots, shape| Ok(Plan { slots, shape, unit: self.unit });
+        if units == 0 {
+            return plan(slots, Shape::Straight);
+        }
+        let ends = self.default_ends();
+        let spare = u32::from(ends == Ends::Full);
+        let most = u64::from(self.most / self.unit) * u64::from(slots.count.saturating_sub(spare));
+        if u64::from(units) > most {
+            return Err(self.too_many(units, slots, spare));
+        }
+        if units + spare <= slots.count {
+            return plan(slots, sparse(units, slots.count.into(), self.order, ends));
+        }
+        // With a full gap at the end, the last legal row stays plain.
+        let used = Slots { count: slots.count - spare, ..slots };
+        let split = Split::sizes(units.into(), used.count.into(), self.order);
+        plan(used, Shape::Dense { split })
+    }
+
+    /// What was wanted, what there is, and the smallest change that would do.
+    fn too_many(self, units: u32, slots: Slots, spare: u32) -> Error {
+        let a_slot = self.most / self.unit;
+        let needed = units.div_ceil(a_slot) + spare;
+        let last = slots.row(needed.into());
+        let end = self.after + self.rows.get() - self.plain_after.get();
+        let fits = u64::from(a_slot) * u64::from(slots.count.saturating_sub(spare));
+        let over = u64::from(units) - fits;
+        let fewer = over * u64::from(self.unit) * u64::from(self.edges.count());
+        let why = format!(
+            "{} shaping rows are needed, but only {} of the {} rows may shape",
+            needed, slots.count, self.rows
+        );
+        let remedy = Remedy {
+            more_rows: last.checked_sub(end).filter(|&rows| rows > 0),
+            fewer_stitches: u32::try_from(fewer).ok(),
+        };
+        Error::impossible(why, remedy)
+    }
+}
+
+/// `events` shapings in `slots` legal rows, at most one in each.
+fn sparse(count: u32, slots: u64, order: Order, ends: Ends) -> Shape {
+    let events = u64::from(count);
+    let gaps = |total, parts| Split::gaps(total, parts, order);
+    let shape =
+        |split, lead, base, shift| Shape::Sparse { split, events: count, lead, base, shift };
+    match ends {
+        // The first slot where the line has reached k - 1/2.
+        Ends::Half if order == Order::Spread => {
+            let mix = Mix::Line { phase: slots + 2 * events - 1 };
+            shape(Split { total: slots, parts: events, mix }, 0, 0, 0)
+        }
+        Ends::Half => {
+            let split = gaps(slots, events);
+            shape(split, 1, 0, split.at(1) / 2)
+        }
+        Ends::Closing => shape(gaps(slots, events), 1, 0, 0),
+        Ends::Full => shape(gaps(slots, events + 1), 1, 0, 0),
+        Ends::Both if events > 1 => shape(gaps(slots - 1, events - 1), 0, 1, 0),
+        Ends::Opening | Ends::Both => shape(gaps(slots, events), 0, 1, 0),
+    }
+}
+
+impl TryFrom<TaperBuilder> for Taper {
+    type Error = Error;
+
+    fn try_from(asked: TaperBuilder) -> Result<Self, Error> {
+        asked.build()
+    }
+}
+
+impl From<Taper> for TaperBuilder {
+    fn from(taper: Taper) -> Self {
+        taper.asked
+    }
+}

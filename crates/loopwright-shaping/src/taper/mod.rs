@@ -1,0 +1,303 @@
+//! An edge that moves evenly from one width to another over rows.
+
+mod builder;
+mod events;
+mod plan;
+mod words;
+
+pub use builder::TaperBuilder;
+pub use events::{Events, Segments};
+pub use words::{Interval, TaperWords};
+
+use crate::Error;
+use loopwright_gauge::{Exact, Round, Rows, Stitches};
+use plan::Plan;
+
+/// One shaping: so many stitches at each shaped edge, on this row.
+///
+/// The cast-on is no row; the first row knitted is row 1.
+#[derive(Clone, Copy, Debug, Eq, Hash, Ord, PartialEq, PartialOrd)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+pub struct Event {
+    /// The row the shaping is worked on.
+    pub row: u32,
+    /// Stitches gained or lost at each shaped edge.
+    pub stitches: u32,
+}
+
+/// Which edges are shaped.
+#[derive(Clone, Copy, Debug, Default, Eq, Hash, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
+pub enum Edges {
+    /// One edge; the other is straight.
+    #[default]
+    One,
+    /// Both edges alike, on the same rows.
+    Both,
+}
+
+impl Edges {
+    /// How many edges that is.
+    #[must_use]
+    pub const fn count(self) -> u32 {
+        match self {
+            Self::One => 1,
+            Self::Both => 2,
+        }
+    }
+}
+
+/// Whether a piece becomes narrower or wider.
+#[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
+pub enum Direction {
+    /// Stitches are lost.
+    Narrower,
+    /// Stitches are gained.
+    Wider,
+}
+
+/// Where the first and the last shaping of a taper fall.
+#[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
+#[non_exhaustive]
+pub enum Ends {
+    /// About half a gap before the first and after the last.
+    Half,
+    /// A full gap before the first, the last on the last legal row: "divide by N".
+    Closing,
+    /// The first on the first legal row, a full gap after the last.
+    Opening,
+    /// A full gap before the first and after the last: "divide by N + 1".
+    Full,
+    /// The first on the first legal row and the last on the last.
+    Both,
+}
+
+/// A run of shapings the same distance apart, as it is written in patterns.
+#[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[non_exhaustive]
+pub struct Segment {
+    /// Rows from one shaping to the next: 4 is "every 4th row".
+    pub every: u32,
+    /// How many shapings.
+    pub times: u32,
+    /// Stitches gained or lost at each shaped edge.
+    pub stitches: u32,
+}
+
+/// An edge that moves evenly from one width to another over rows.
+///
+/// With [`Order::Spread`](crate::Order::Spread) and [`Ends::Half`] the staircase is
+/// the best there is: after every legal row the stitches gained or lost are within
+/// half a shaping of the straight line, and no placement comes nearer on any row,
+/// because each count is the straight line's own value rounded.
+///
+/// Iterating allocates nothing, and the count at any row is a closed form.
+///
+/// # Examples
+/// ```
+/// use loopwright_gauge::{Rows, Stitches};
+/// use loopwright_shaping::{Edges, Order, Taper};
+///
+/// let sleeve = Taper::builder(Stitches::new(72)?, Stitches::new(156)?, Rows::new(196)?)
+///     .edges(Edges::Both)
+///     .plain_after(Rows::new(20)?)
+///     .order(Order::QuickFirst)
+///     .build()?;
+/// assert_eq!(
+///     sleeve.words().to_string(),
+///     "increase 1 stitch at each edge every 4th row 34 times, then every 5th row 8 times, \
+///      then work 20 rows plain",
+/// );
+/// assert_eq!(sleeve.count_at(8).get(), 76);
+/// # Ok::<(), loopwright_shaping::Error>(())
+/// ```
+#[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(try_from = "TaperBuilder", into = "TaperBuilder"))]
+pub struct Taper {
+    asked: TaperBuilder,
+    plan: Plan,
+}
+
+impl Taper {
+    /// Starts a taper of `from` to `to` stitches over `rows` rows.
+    pub const fn builder(from: Stitches, to: Stitches, rows: Rows) -> TaperBuilder {
+        TaperBuilder::new(from, to, rows)
+    }
+
+    /// The stitches before the first row.
+    #[must_use]
+    pub const fn from(&self) -> Stitches {
+        self.asked.from
+    }
+
+    /// The stitches after the last row.
+    #[must_use]
+    pub const fn to(&self) -> Stitches {
+        self.asked.to
+    }
+
+    /// All the rows, plain ones included.
+    #[must_use]
+    pub const fn rows(&self) -> Rows {
+        self.asked.rows
+    }
+
+    /// Which edges are shaped.
+    #[must_use]
+    pub const fn edges(&self) -> Edges {
+        self.asked.edges
+    }
+
+    /// The number of the row before the first: 0, unless the taper was planned
+    /// [`after`](TaperBuilder::after) a row.
+    #[must_use]
+    pub const fn start(&self) -> u32 {
+        self.asked.after
+    }
+
+    /// Whether the piece becomes narrower or wider; `None` when it stays straight.
+    #[must_use]
+    pub fn direction(&self) -> Option<Direction> {
+        use core::cmp::Ordering::{Equal, Greater, Less};
+        match self.asked.to.cmp(&self.asked.from) {
+            Less => Some(Direction::Narrower),
+            Equal => None,
+            Greater => Some(Direction::Wider),
+        }
+    }
+
+    /// The shapings, in the order they are knitted; allocates nothing.
+    #[must_use]
+    pub fn events(&self) -> Events {
+        Events::new(self.plan)
+    }
+
+    /// The whole width after `row` is worked, in constant time.
+    ///
+    /// Rows before the first and after the last give the first and last width.
+    #[must_use]
+    pub fn count_at(&self, row: u32) -> Stitches {
+        let change = self.plan.stitches_after(row) * self.asked.edges.count();
+        let count = match self.direction() {
+            Some(Direction::Wider) => self.asked.from.get() + change,
+            _ => self.asked.from.get() - change,
+        };
+        Stitches::new(count).unwrap_or(self.asked.to)
+    }
+
+    /// Plain rows before gaps are counted: "then every 4th row" starts after them.
+    #[must_use]
+    pub const fn plain_before(&self) -> Rows {
+        self.asked.plain_before
+    }
+
+    /// Plain rows after the last shaping: all of them, where there is no shaping.
+    #[must_use]
+    pub fn plain_after(&self) -> Rows {
+        let from = self.asked.after + self.asked.plain_before.get();
+        let last = self.events().next_back().map_or(from, |event| event.row);
+        let end = self.asked.after + self.asked.rows.get();
+        Rows::new(end - last).unwrap_or(Rows::ZERO)
+    }
+
+    /// The shapings as runs of equal gaps, in order; allocates nothing.
+    ///
+    /// The gap of the first is counted from the end of
+    /// [`plain_before`](Self::plain_before); plain rows before, every segment's rows
+    /// and [`plain_after`](Self::plain_after) add up to [`rows`](Self::rows).
+    #[must_use]
+    pub fn segments(&self) -> Segments {
+        Segments::new(self.events(), self.asked.after + self.asked.plain_before.get())
+    }
+
+    /// What was asked for, ready to be changed and built again.
+    pub const fn asked(&self) -> TaperBuilder {
+        self.asked
+    }
+
+    /// The rest of this taper planned anew: `row` is worked, `count` stitches are
+    /// there, and `rows_left` rows remain.
+    ///
+    /// Legal rows, order, ends and plain rows after stay as they were; row numbers
+    /// go on from `row`. Plain rows before that are not yet worked stay wanted.
+    ///
+    /// # Errors
+    /// As for [`TaperBuilder::build`].
+    ///
+    /// # Examples
+    /// ```
+    /// use loopwright_gauge::{Rows, Stitches};
+    /// use loopwright_shaping::Taper;
+    /// let side = Taper::builder(Stitches::new(24)?, Stitches::new(20)?, Rows::new(20)?).build()?;
+    /// // Row 10 is worked and nothing was decreased; 14 rows are left, not 10.
+    /// let rest = side.replan(10, Stitches::new(24)?, Rows::new(14)?)?;
+    /// assert_eq!(rest.events().map(|event| event.row).collect::<Vec<_>>(), [12, 16, 19, 23]);
+    /// # Ok::<(), loopwright_shaping::Error>(())
+    /// ```
+    pub fn replan(&self, row: u32, count: Stitches, rows_left: Rows) -> Result<Self, Error> {
+        let plain_until = self.asked.after + self.asked.plain_before.get();
+        let plain_before = Rows::new(plain_until.saturating_sub(row))?;
+        let mut rest = self.asked;
+        (rest.from, rest.rows, rest.plain_before) = (count, rows_left, plain_before);
+        rest.after(row).build()
+    }
+
+    /// The rest of this taper planned anew for the row gauge really reached: the taper
+    /// keeps its length, so the rows left change.
+    ///
+    /// `planned` and `reached` are rows over the same length, such as rows per 10 cm.
+    ///
+    /// # Errors
+    /// When the piece is already longer than planned, the rows left are not whole under
+    /// [`Round::Exact`], or as for [`TaperBuilder::build`].
+    ///
+    /// # Examples
+    /// ```
+    /// use loopwright_gauge::{Exact, Round, Rows, Stitches};
+    /// use loopwright_shaping::{Edges, Taper};
+    /// let sleeve = Taper::builder(Stitches::new(60)?, Stitches::new(100)?, Rows::new(160)?)
+    ///     .edges(Edges::Both)
+    ///     .build()?;
+    /// // 40 rows to 10 cm were planned, 44 are knitted: 176 rows make the length.
+    /// let (planned, reached) = (Exact::whole(40), Exact::whole(44));
+    /// let rest = sleeve.replan_at_gauge(80, sleeve.count_at(80), planned, reached, Round::HalfUp)?;
+    /// assert_eq!(rest.rows().get(), 176 - 80);
+    /// # Ok::<(), loopwright_shaping::Error>(())
+    /// ```
+    pub fn replan_at_gauge(
+        &self,
+        row: u32,
+        count: Stitches,
+        planned: Exact,
+        reached: Exact,
+        round: Round,
+    ) -> Result<Self, Error> {
+        let all = Exact::from(self.asked.rows.get()).checked_mul(reached)?.checked_div(planned)?;
+        let worked = row.saturating_sub(self.asked.after);
+        let left = all.checked_sub(worked.into())?.to_whole(round)?;
+        let refuse = || {
+            let allowed = alloc::format!("at most {all}, the rows of the whole taper now");
+            Error::range("the number of rows worked", &worked, allowed)
+        };
+        let left = u32::try_from(left).map_err(|_| refuse())?;
+        self.replan(row, count, Rows::new(left)?)
+    }
+
+    /// What is left of this taper after `row`, planned again over the same rows.
+    ///
+    /// # Errors
+    /// When `row` is outside the taper, or the rest cannot be done: a taper that
+    /// leaves its shaping late may have too few legal rows.
+    pub fn rest_after(&self, row: u32) -> Result<Self, Error> {
+        let end = self.asked.after + self.asked.rows.get();
+        crate::bounds::range::within("the row worked", row, self.asked.after, end)?;
+        self.replan(row, self.count_at(row), Rows::new(end - row)?)
+    }
+}
