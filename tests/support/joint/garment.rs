@@ -67,9 +67,11 @@ const MEASURES: [(i64, bool); PIECES] = [
 pub fn garment(random: &mut Random, count: usize) -> Sketch {
     let mut sketch = Sketch::default();
     let gauge = Gauge::any(random);
+    let mut wishes = Wishes::any(random);
     for block in 0..count.div_ceil(PIECES) {
         let larger = i64::try_from(block).unwrap() * 20;
-        pullover(&mut sketch, random, &gauge, larger, block * PIECES);
+        pullover(&mut sketch, &wishes, &gauge, larger, block * PIECES);
+        wishes = Wishes::any(random);
         if block > 0 {
             tie(&mut sketch, block * PIECES);
         }
@@ -85,10 +87,10 @@ pub fn garment(random: &mut Random, count: usize) -> Sketch {
 pub fn graded(random: &mut Random, sizes: usize) -> Sketch {
     let mut sketch = Sketch::default();
     let gauge = Gauge::any(random);
-    let step = random.within(8, 25);
+    let (step, wishes) = (random.within(20, 40), Wishes::any(random));
     for size in 0..sizes {
         let larger = i64::try_from(size).unwrap() * step;
-        pullover(&mut sketch, random, &gauge, larger, size * PIECES);
+        pullover(&mut sketch, &wishes, &gauge, larger, size * PIECES);
         if size > 0 {
             sketch.demands.push(equal(size * PIECES + HEM_ROWS, HEM_ROWS));
         }
@@ -119,15 +121,32 @@ impl Gauge {
     }
 }
 
-fn pullover(sketch: &mut Sketch, random: &mut Random, gauge: &Gauge, larger: i64, first: usize) {
-    for (place, &(measure, across)) in MEASURES.iter().enumerate() {
-        let grown = measure + larger * measure / 500 + random.within(-4, 4);
+/// What one designer wants: how far each measure is from the usual, what each count
+/// weighs, and how the sleeve and the neck are picked up.
+struct Wishes {
+    counts: Vec<(i64, i64)>,
+    pick_up: i64,
+}
+
+impl Wishes {
+    fn any(random: &mut Random) -> Self {
+        let counts = (0..PIECES).map(|_| (random.within(-4, 4), random.within(1, 3))).collect();
+        Self { counts, pick_up: random.within(0, 6) }
+    }
+}
+
+/// A pullover whose measures, larger in proportion by so many millimetres in half a
+/// metre, are in whole millimetres, as a table of sizes has them.
+fn pullover(sketch: &mut Sketch, wishes: &Wishes, gauge: &Gauge, larger: i64, first: usize) {
+    for (place, (&(measure, across), &(more, weight))) in
+        MEASURES.iter().zip(&wishes.counts).enumerate()
+    {
+        let grown = measure + larger * measure / 500 + more;
         let mut count = Count::near(gauge.count(grown, across));
-        count.weight = random.within(1, 3);
+        count.weight = weight;
         count.repeat = match place {
             NECKBAND => Some((4, 0)),
-            CUFF => Some((2, 0)),
-            HEM_ROWS | CUFF_ROWS => Some((2, 0)),
+            CUFF | HEM_ROWS | CUFF_ROWS => Some((2, 0)),
             BACK_HEM | FRONT_HEM => Some((4, 2)),
             _ => None,
         };
@@ -136,17 +155,16 @@ fn pullover(sketch: &mut Sketch, random: &mut Random, gauge: &Gauge, larger: i64
         count.high = ideal * 2 + 10;
         sketch.counts.push(count);
     }
-    let demands = demands(random).into_iter().map(|demand| demand.moved(first));
+    let demands = demands(wishes.pick_up).into_iter().map(|demand| demand.moved(first));
     sketch.demands.extend(demands);
 }
 
-fn demands(random: &mut Random) -> Vec<Demand> {
+fn demands(pick_up: i64) -> Vec<Demand> {
     let across = |whole, parts: [usize; 3]| {
         let parts = parts.into_iter().map(|part| (1, part));
         let terms = parts.chain([(2, UNDERARM), (-1, whole)]).collect();
         Demand::Sum(terms, 0, 0)
     };
-    let pick_up = random.within(0, 6);
     vec![
         equal(BACK_HEM, BACK),
         Demand::Sum(vec![(1, FRONT), (-1, FRONT_HEM)], 0, 2),
@@ -187,11 +205,12 @@ fn equal(one: usize, other: usize) -> Demand {
     Demand::Sum(vec![(1, one), (-1, other)], 0, 0)
 }
 
-/// A garment that cannot be: its front neck is to be wider than its shoulders leave.
+/// A garment that cannot be: its front, made of its parts, is to be three stitches
+/// more than those parts.
 #[must_use]
 pub fn impossible(random: &mut Random, count: usize) -> Sketch {
     let mut sketch = garment(random, count);
-    let wide = i64::from(sketch.counts[FRONT].high);
-    sketch.demands.push(Demand::Sum(vec![(1, FRONT_NECK), (1, FRONT_SHOULDER)], wide, wide + 1));
+    let terms = vec![(1, FRONT), (-1, FRONT_NECK), (-2, FRONT_SHOULDER), (-2, UNDERARM)];
+    sketch.demands.push(Demand::Sum(terms, 3, 3));
     sketch
 }
