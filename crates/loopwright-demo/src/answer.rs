@@ -21,6 +21,22 @@ pub(crate) enum Failure {
 
 impl From<loopwright::gauge::Error> for Failure {
     fn from(error: loopwright::gauge::Error) -> Self {
+        let told = error.to_string();
+        if error.is_unmet() { Self::Work(told) } else { Self::Input(told) }
+    }
+}
+
+impl From<loopwright::seams::Error> for Failure {
+    fn from(error: loopwright::seams::Error) -> Self {
+        Self::Input(error.to_string())
+    }
+}
+
+impl From<loopwright::shaping::Error> for Failure {
+    fn from(error: loopwright::shaping::Error) -> Self {
+        if error.is_impossible() {
+            return Self::Work(error.to_string());
+        }
         Self::Input(error.to_string())
     }
 }

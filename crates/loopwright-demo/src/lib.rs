@@ -1,6 +1,8 @@
 //! The demo as a function from arguments to an outcome, so that tests can call it.
 
 mod answer;
+mod plan;
+mod sheet;
 mod verbs;
 
 use answer::{Answer, Failure};
@@ -26,9 +28,9 @@ struct Cli {
     /// Answer with one JSON object instead of text.
     #[arg(long, global = true)]
     json: bool,
-    /// The units lengths are printed in.
-    #[arg(long, global = true, value_enum, default_value_t = Units::Cm)]
-    units: Units,
+    /// The units lengths are printed in; centimetres, if neither this nor a plan says.
+    #[arg(long, global = true, value_enum)]
+    units: Option<Units>,
     #[command(subcommand)]
     verb: verbs::Verb,
 }

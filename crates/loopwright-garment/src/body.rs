@@ -175,7 +175,9 @@ impl Body {
     pub fn may_be_child(&self) -> bool {
         match (self.age, self.find(Measure::Chest)) {
             (Some(age), _) => age < Self::CHILD_UNDER,
-            (None, Some(chest)) => Length::cm(Self::CHILD_CHEST_CM).is_ok_and(|limit| chest < limit),
+            (None, Some(chest)) => {
+                Length::cm(Self::CHILD_CHEST_CM).is_ok_and(|limit| chest < limit)
+            }
             (None, None) => false,
         }
     }

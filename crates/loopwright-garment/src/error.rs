@@ -19,19 +19,34 @@ pub(crate) enum Kind {
     Gauge(#[from] loopwright_gauge::Error),
     #[error(transparent)]
     Pattern(#[from] loopwright_pattern::Error),
+    #[error(transparent)]
+    Shaping(#[from] loopwright_shaping::Error),
+    #[error(transparent)]
+    Seams(#[from] loopwright_seams::Error),
+    #[error(transparent)]
+    Yarn(#[from] loopwright_yardage::Error),
+    #[error(transparent)]
+    Joint(#[from] loopwright_seams::joint::Error),
 }
 
-impl From<loopwright_gauge::Error> for Error {
-    fn from(error: loopwright_gauge::Error) -> Self {
-        Self(error.into())
-    }
+macro_rules! from_rooms {
+    ($($error:ty),*) => {$(
+        impl From<$error> for Error {
+            fn from(error: $error) -> Self {
+                Self(error.into())
+            }
+        }
+    )*};
 }
 
-impl From<loopwright_pattern::Error> for Error {
-    fn from(error: loopwright_pattern::Error) -> Self {
-        Self(error.into())
-    }
-}
+from_rooms!(
+    loopwright_gauge::Error,
+    loopwright_pattern::Error,
+    loopwright_shaping::Error,
+    loopwright_seams::Error,
+    loopwright_yardage::Error,
+    loopwright_seams::joint::Error
+);
 
 impl Error {
     /// Whether what was asked for is in order but cannot be knitted: the bed is too

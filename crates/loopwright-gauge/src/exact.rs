@@ -39,6 +39,15 @@ impl Exact {
         Self { numer: n, denom: 1 }
     }
 
+    /// `numer` over `denom`, above zero, for the tables of this crate.
+    pub(crate) const fn literal(numer: i64, denom: i64) -> Self {
+        let (mut divisor, mut rest) = (denom, numer.abs());
+        while rest != 0 {
+            (divisor, rest) = (rest, divisor % rest);
+        }
+        Self { numer: numer / divisor, denom: denom / divisor }
+    }
+
     /// `numer` over `denom`, reduced.
     ///
     /// # Errors

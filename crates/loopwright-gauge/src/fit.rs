@@ -66,6 +66,11 @@ pub(crate) fn fit<C: Count>(
     Fitted::of(gauge, asked, ideal, count)
 }
 
+/// The count of `repeat` nearest to the same ideal.
+pub(crate) fn refit<C: Count>(fitted: &Fitted<C>, repeat: Repeat) -> Result<C, Error> {
+    Allowed::all(repeat).choose(fitted.ideal, Round::HalfUp)
+}
+
 pub(crate) fn fit_within<C: Count>(
     gauge: PerLength,
     asked: Length,

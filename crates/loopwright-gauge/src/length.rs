@@ -31,6 +31,11 @@ impl Length {
     /// One millimetre.
     pub const MILLIMETRE: Self = Self(Exact::ONE);
 
+    /// Millimetres within bounds, for the tables of this crate.
+    pub(crate) const fn literal(mm: Exact) -> Self {
+        Self(mm)
+    }
+
     /// `amount` of `unit`.
     ///
     /// # Errors

@@ -112,6 +112,22 @@ impl Repeat {
         self.extra + 2 * self.edge
     }
 
+    /// Only its odd or its even counts; `None` when it has none. The multiple may
+    /// outgrow [`bounds::REPEAT`], which only bounds what is asked for.
+    pub(crate) fn of_parity(self, odd: bool) -> Option<Self> {
+        if (self.smallest() % 2 == 1) == odd {
+            let step = if self.multiple.is_multiple_of(2) { 1 } else { 2 };
+            return Some(self.every(step, self.least));
+        }
+        (self.multiple % 2 == 1).then(|| self.every(2, self.least + 1))
+    }
+
+    /// Every `step`th count from the one with `least` repeats on.
+    fn every(self, step: u32, least: u32) -> Self {
+        let extra = self.extra + self.multiple * (least % step);
+        Self { multiple: self.multiple * step, extra, edge: self.edge, least: least / step }
+    }
+
     /// The smallest count allowed.
     #[must_use]
     pub const fn smallest(self) -> u32 {

@@ -80,11 +80,7 @@ pub struct Outlier {
 }
 
 impl Swatch {
-    /// The step counts are read to unless said otherwise.
-    fn half() -> Exact {
-        // The fraction is written in lowest terms.
-        Exact::new(1, 2).unwrap_or(Exact::ONE)
-    }
+    const HALF: Exact = Exact::literal(1, 2);
 
     /// The swatch with these readings, at least one in either direction.
     ///
@@ -104,7 +100,7 @@ impl Swatch {
             let what = "the number of readings of the swatch";
             return Err(Kind::Range { what, given, allowed }.into());
         }
-        Ok(Self { readings, treatment, counted_to: Self::half(), measured_to: Length::MILLIMETRE })
+        Ok(Self { readings, treatment, counted_to: Self::HALF, measured_to: Length::MILLIMETRE })
     }
 
     /// The same swatch with counts read to the nearest `step`: 1, 1/2 or 1/4 of a
@@ -345,10 +341,15 @@ impl Sum {
 struct Raw {
     readings: Vec<Reading>,
     treatment: Treatment,
-    #[serde(default = "Swatch::half")]
+    #[serde(default = "half")]
     counted_to: Exact,
     #[serde(default = "millimetre")]
     measured_to: Length,
+}
+
+#[cfg(feature = "serde")]
+const fn half() -> Exact {
+    Swatch::HALF
 }
 
 #[cfg(feature = "serde")]

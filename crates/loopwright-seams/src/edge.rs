@@ -82,7 +82,7 @@ pub(crate) struct Part {
     pub(crate) steps: Vec<Step>,
     pub(crate) gauge: Gauge,
     pub(crate) length: Span,
-    pub(crate) outline: Option<Span>,
+    pub(crate) outline: Vec<Point>,
 }
 
 /// One edge of a piece: its name, what it is made of, its counts and its length.
@@ -160,7 +160,7 @@ impl Edge {
             steps,
             gauge,
             length,
-            outline: None,
+            outline: Vec::new(),
         }))
     }
 
@@ -188,7 +188,7 @@ impl Edge {
             steps,
             gauge,
             length,
-            outline: None,
+            outline: Vec::new(),
         }))
     }
 
@@ -217,19 +217,14 @@ impl Edge {
     ///
     /// # Errors
     /// When the outline has fewer than two points or too many, or is out of bounds.
-    pub fn with_outline(mut self, points: &[Point]) -> Result<Self, Error> {
+    pub fn with_outline(mut self, points: Vec<Point>) -> Result<Self, Error> {
         if !(2..=bounds::STEPS).contains(&points.len()) {
             let what = format!("the count of outline points of the {}", self.name);
             return Err(Error::range(what, points.len(), format!("in 2..={}", bounds::STEPS)));
         }
-        let mut length = Span::ZERO;
-        for (from, to) in points.iter().zip(points.iter().skip(1)) {
-            let across = to.across.checked_sub(from.across)?;
-            let up = to.up.checked_sub(from.up)?;
-            length = length.checked_add(Span::hypotenuse(across, up)?)?;
-        }
+        polyline(&points)?;
         if let [part] = self.parts.as_mut_slice() {
-            part.outline = Some(length);
+            part.outline = points;
             return Ok(self);
         }
         Err(Error::range(
@@ -263,7 +258,7 @@ impl Edge {
             steps,
             gauge,
             length,
-            outline: None,
+            outline: Vec::new(),
         }))
     }
 
@@ -317,11 +312,12 @@ impl Edge {
     pub fn outline_length(&self) -> Result<Option<Span>, Error> {
         let mut length = Span::ZERO;
         for part in &self.parts {
-            let own = if part.kind == EdgeKind::Stepped { None } else { Some(part.length) };
-            match part.outline.or(own) {
-                Some(outline) => length = length.checked_add(outline)?,
-                None => return Ok(None),
-            }
+            let own = match (part.outline.is_empty(), part.kind) {
+                (true, EdgeKind::Stepped) => return Ok(None),
+                (true, _) => part.length,
+                (false, _) => polyline(&part.outline)?,
+            };
+            length = length.checked_add(own)?;
         }
         Ok(Some(length))
     }
@@ -329,6 +325,10 @@ impl Edge {
     /// The names of the edges this one was joined from, or its own.
     pub fn part_names(&self) -> impl Iterator<Item = &str> {
         self.parts.iter().map(|part| part.name.as_str())
+    }
+
+    pub(crate) fn into_parts(self) -> Vec<Part> {
+        self.parts
     }
 
     pub(crate) fn parts(&self) -> &[Part] {
@@ -370,6 +370,16 @@ fn checked_steps(name: &str, steps: &[Step]) -> Result<(), Error> {
         }
         None => Ok(()),
     }
+}
+
+fn polyline(points: &[Point]) -> Result<Span, Error> {
+    let mut length = Span::ZERO;
+    for (from, to) in points.iter().zip(points.iter().skip(1)) {
+        let across = to.across.checked_sub(from.across)?;
+        let up = to.up.checked_sub(from.up)?;
+        length = length.checked_add(Span::hypotenuse(across, up)?)?;
+    }
+    Ok(length)
 }
 
 /// Straight steps are added up exactly, and only slanted ones as square roots,

@@ -24,8 +24,8 @@ pub(crate) enum Kind {
     Gauge(#[from] loopwright_gauge::Error),
     #[error("{what} is {given}, but must be {allowed}")]
     Range { what: String, given: String, allowed: String },
-    #[error("{join} needs {needs}, but the {side} edge, the {edge}, is {kind}")]
-    WrongEdge { join: String, needs: &'static str, side: &'static str, edge: String, kind: String },
+    #[error("{join} needs {needs}, but the {edge} is {kind}")]
+    WrongEdge { join: String, needs: &'static str, edge: String, kind: String },
 }
 
 impl From<loopwright_gauge::Error> for Error {

@@ -20,7 +20,7 @@ pub struct Group {
 }
 
 impl Group {
-    pub(crate) fn is_like(self, other: Self) -> bool {
+    fn is_like(self, other: Self) -> bool {
         Self { times: other.times, ..self } == other
     }
 
@@ -58,8 +58,85 @@ impl fmt::Display for Group {
 }
 
 /// Groups in words: "(pick up 4, miss 1) 17 times, then pick up 3".
+///
+/// A sequence of groups that comes again at once is told as often as it comes, in
+/// square brackets.
 #[must_use]
 pub fn say(groups: &[Group]) -> String {
-    let said: Vec<String> = groups.iter().map(|group| format!("{group}")).collect();
+    let mut said: Vec<String> = Vec::new();
+    let mut rest = groups;
+    while !rest.is_empty() {
+        let (length, times) = repetition(rest);
+        let (sequence, _) = rest.split_at(length);
+        let once: Vec<String> = sequence.iter().map(|group| format!("{group}")).collect();
+        let once = once.join(", ");
+        said.push(if times > 1 { format!("[{once}] {times} times") } else { once });
+        rest = rest.get(length * times..).unwrap_or_default();
+    }
     said.join(", then ")
+}
+
+/// The most groups told as one sequence.
+const LONGEST: usize = 8;
+
+/// The sequence at the start that, told as often as it comes, covers the most groups;
+/// the shortest of equals. One group alone when nothing comes again.
+fn repetition(groups: &[Group]) -> (usize, usize) {
+    let mut best = (1, 1);
+    for length in 2..=LONGEST.min(groups.len() / 2) {
+        let mut chunks = groups.chunks(length);
+        let first = chunks.next();
+        let times = 1 + chunks.take_while(|&chunk| Some(chunk) == first).count();
+        if times > 1 && length * times > best.0 * best.1 {
+            best = (length, times);
+        }
+    }
+    best
+}
+
+/// Tells places together as they come: a group is the picks before a miss or before a
+/// place with more than one stitch.
+#[derive(Debug, Default)]
+pub(crate) struct Grouping {
+    groups: Vec<Group>,
+    pick: u32,
+    miss: u32,
+}
+
+impl Grouping {
+    /// The next place, with so many stitches picked up in it.
+    pub(crate) fn place(&mut self, stitches: u32) {
+        if stitches == 0 {
+            self.miss += 1;
+            return;
+        }
+        if self.miss > 0 {
+            self.close(0);
+        }
+        self.pick += 1;
+        if stitches > 1 {
+            self.close(stitches - 1);
+        }
+    }
+
+    fn close(&mut self, extra: u32) {
+        let group = Group { pick: self.pick, miss: self.miss, extra, times: 1 };
+        (self.pick, self.miss) = (0, 0);
+        push(&mut self.groups, group);
+    }
+
+    pub(crate) fn finish(mut self) -> Vec<Group> {
+        if self.pick + self.miss > 0 {
+            self.close(0);
+        }
+        self.groups
+    }
+}
+
+/// Adds a group, told together with the last when it is like it.
+pub(crate) fn push(groups: &mut Vec<Group>, group: Group) {
+    match groups.last_mut() {
+        Some(last) if last.is_like(group) => last.times += 1,
+        _ => groups.push(group),
+    }
 }

@@ -99,38 +99,37 @@ impl Join {
         const LIVE: &str = "live stitches";
         const STITCHES: &str = "stitches";
         const ROWS: &str = "row ends";
-        let need = |ok: bool, needs, side, edge: &Edge| {
-            if ok { Ok(()) } else { Err(self.wrong(needs, side, edge)) }
+        let need = |ok: bool, needs, edge: &Edge| {
+            if ok { Ok(()) } else { Err(self.wrong(needs, edge)) }
         };
         let has_rows = |edge: &Edge| edge.rows().get() > 0;
         match self {
             Self::Graft | Self::BindOffTogether => {
-                need(a.is_live(), LIVE, "first", a)?;
-                need(b.is_live(), LIVE, "second", b)
+                need(a.is_live(), LIVE, a)?;
+                need(b.is_live(), LIVE, b)
             }
             Self::StitchSeam => {
-                need(a.is_stitches(), STITCHES, "first", a)?;
-                need(b.is_stitches(), STITCHES, "second", b)
+                need(a.is_stitches(), STITCHES, a)?;
+                need(b.is_stitches(), STITCHES, b)
             }
             Self::RowSeam => {
-                need(has_rows(a), ROWS, "first", a)?;
-                need(has_rows(b), ROWS, "second", b)
+                need(has_rows(a), ROWS, a)?;
+                need(has_rows(b), ROWS, b)
             }
             Self::StitchToRowSeam => {
-                need(a.is_stitches(), STITCHES, "first", a)?;
-                need(has_rows(b), ROWS, "second", b)
+                need(a.is_stitches(), STITCHES, a)?;
+                need(has_rows(b), ROWS, b)
             }
-            Self::PickUp => need(b.is_stitches(), STITCHES, "second", b),
-            Self::HangBack { .. } => need(b.is_live(), LIVE, "second", b),
+            Self::PickUp => need(b.is_stitches(), STITCHES, b),
+            Self::HangBack { .. } => need(b.is_live(), LIVE, b),
             Self::Eased => Ok(()),
         }
     }
 
-    fn wrong(self, needs: &'static str, side: &'static str, edge: &Edge) -> Error {
+    fn wrong(self, needs: &'static str, edge: &Edge) -> Error {
         Kind::WrongEdge {
             join: self.to_string(),
             needs,
-            side,
             edge: edge.name().into(),
             kind: edge.kind().to_string(),
         }

@@ -34,26 +34,38 @@ extern crate alloc;
 #[cfg(any(test, feature = "std"))]
 extern crate std;
 
+mod apportion;
+mod band;
 pub mod bounds;
+mod button;
 mod check;
 mod edge;
 mod error;
 mod group;
 mod join;
 pub mod joint;
+mod line;
 mod mend;
+mod pairing;
 mod place;
 mod rate;
+#[cfg(feature = "serde")]
+mod serial;
 mod span;
+mod stair;
 mod tolerance;
 mod verdict;
 
+pub use band::{FrontBands, knitted_band};
+pub use button::{Buttonholes, Gaps, Holes, Leftover};
 pub use check::{Report, Seam, check, check_all};
 pub use edge::{Edge, EdgeKind, Point, Step};
 pub use error::Error;
 pub use group::{Group, say};
 pub use join::Join;
+pub use line::{Line, Picked};
 pub use mend::{Change, Mend};
+pub use pairing::{Pairing, Passes};
 pub use place::{Placement, Spacing};
 pub use rate::{Candidate, Rate, RateKind, pick_up_ratio, rates};
 pub use span::Span;

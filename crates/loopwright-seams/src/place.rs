@@ -1,5 +1,6 @@
 //! Where along an edge a wanted count of stitches is picked up.
 
+use crate::group::push;
 use crate::{Error, Group, bounds};
 use alloc::format;
 use alloc::vec::Vec;
@@ -16,7 +17,8 @@ pub enum Spacing {
     Half,
     /// Whole groups at both ends, groups of two sizes spread among each other.
     Full,
-    /// Whole groups at both ends, all the larger groups first: the shortest to say.
+    /// Whole groups at both ends, all the larger groups first; or all groups alike, each
+    /// closed by its miss, where the numbers divide. The shortest to say.
     Blocks,
     /// Every group closed by its miss, for an edge that runs round and meets itself.
     Round,
@@ -88,6 +90,12 @@ impl Placement {
         self.stitches
     }
 
+    /// How the ends are treated.
+    #[must_use]
+    pub const fn spacing(self) -> Spacing {
+        self.spacing
+    }
+
     const fn rare(self) -> Rare {
         if self.stitches > self.places {
             Rare::Extra
@@ -122,6 +130,7 @@ impl Placement {
             Spacing::Round if picks_first => ratio(nth - 1, common, rare),
             Spacing::Round => ratio(nth, common, rare),
             Spacing::Blocks if picks_first => blocks(nth - 1, common, rare),
+            Spacing::Blocks if common.is_multiple_of(rare) => ratio(nth, common, rare),
             Spacing::Blocks => blocks(nth, common, rare + 1),
         }
     }
@@ -168,10 +177,7 @@ impl Placement {
     pub fn groups(self) -> Vec<Group> {
         let mut groups: Vec<Group> = Vec::new();
         for run in self.runs() {
-            match groups.last_mut() {
-                Some(last) if last.is_like(run) => last.times += 1,
-                _ => groups.push(run),
-            }
+            push(&mut groups, run);
         }
         groups
     }

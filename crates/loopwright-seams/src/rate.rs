@@ -8,7 +8,6 @@ use loopwright_gauge::{Exact, Gauge, Rows};
 
 /// So many stitches picked up of so many rows: 3 of every 4.
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
 pub struct Rate {
     pick: u32,
     of: u32,
@@ -78,6 +77,30 @@ impl Rate {
     /// Never for a rate made by [`Rate::new`].
     pub fn exact(self) -> Result<Exact, Error> {
         Ok(Exact::new(self.pick.into(), self.of.into())?)
+    }
+
+    /// The fraction of fewest rows that is out by less than `within` stitches over
+    /// `rows`, of those with at most `most` rows; when there is none, the nearest.
+    ///
+    /// # Errors
+    /// As [`rates`].
+    ///
+    /// # Examples
+    /// ```
+    /// use loopwright_gauge::{Exact, Rows};
+    /// use loopwright_seams::Rate;
+    /// let ratio = Exact::new(71, 88)?;
+    /// let told = Rate::simplest(ratio, 20, Rows::new(88)?, Exact::ONE)?;
+    /// assert_eq!(told.to_string(), "4 of every 5");
+    /// # Ok::<(), loopwright_seams::Error>(())
+    /// ```
+    pub fn simplest(ratio: Exact, most: u32, rows: Rows, within: Exact) -> Result<Self, Error> {
+        for candidate in rates(ratio, most)? {
+            if candidate.nearest && candidate.error_over(rows)?.abs() < within {
+                return Ok(candidate.rate);
+            }
+        }
+        Self::nearest(ratio, most)
     }
 
     /// The fraction nearest to `ratio` of those with at most `most` rows; of equally

@@ -1,10 +1,11 @@
 use crate::{Error, Join, Span};
 use alloc::format;
+use core::fmt::Display;
 use loopwright_gauge::{Exact, Length};
 
 /// How much longer than the second edge the first may be.
 #[derive(Clone, Copy, Debug, Eq, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
 #[non_exhaustive]
 pub enum Ease {
@@ -48,13 +49,45 @@ pub enum Ease {
 /// # Ok::<(), loopwright_seams::Error>(())
 /// ```
 #[derive(Clone, Copy, Debug, Eq, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
 pub struct Tolerance {
     counts: u32,
     ease: Ease,
 }
 
 impl Tolerance {
+    /// At most `counts` stitches or rows of difference in joins that pair them, and
+    /// `ease` in joins by length.
+    ///
+    /// # Errors
+    /// When the least ease is above the most, the least gathering is not above zero, or
+    /// a share is above 1000 thousandths.
+    pub fn new(counts: u32, ease: Ease) -> Result<Self, Error> {
+        let ordered = |what, least: &dyn Display, most: &dyn Display, ok| {
+            if ok { Ok(()) } else { Err(Error::range(what, least, format!("at most {most}"))) }
+        };
+        match ease {
+            Ease::By { least, most } => {
+                ordered("the least ease", &least, &most, least <= most)?;
+            }
+            Ease::Times { least, .. } if !least.is_positive() => {
+                return Err(Error::range("the least gathering", least, "above zero"));
+            }
+            Ease::Times { least, most } => {
+                ordered("the least gathering", &least, &most, least <= most)?;
+            }
+            Ease::Near { per_mille, .. } => {
+                ordered(
+                    "the share of ease, in thousandths,",
+                    &per_mille,
+                    &1_000,
+                    per_mille <= 1_000,
+                )?;
+            }
+            Ease::SetIn => {}
+        }
+        Ok(Self { counts, ease })
+    }
+
     /// No difference at all, in count or in length.
     #[must_use]
     pub const fn none() -> Self {
@@ -80,11 +113,7 @@ impl Tolerance {
     /// # Errors
     /// When `least` is above `most`.
     pub fn eased(least: Length, most: Length) -> Result<Self, Error> {
-        if least > most {
-            let allowed = format!("at most the most ease, {most}");
-            return Err(Error::range("the least ease", least, allowed));
-        }
-        Ok(Self { counts: 0, ease: Ease::By { least, most } })
+        Self::new(0, Ease::By { least, most })
     }
 
     /// The first edge `least` to `most` times as long as the second: 3/2 to 2 for a
@@ -93,14 +122,7 @@ impl Tolerance {
     /// # Errors
     /// When `least` is not above zero, or above `most`.
     pub fn gathered(least: Exact, most: Exact) -> Result<Self, Error> {
-        if !least.is_positive() {
-            return Err(Error::range("the least gathering", least, "above zero"));
-        }
-        if least > most {
-            let allowed = format!("at most the most gathering, {most}");
-            return Err(Error::range("the least gathering", least, allowed));
-        }
-        Ok(Self { counts: 0, ease: Ease::Times { least, most } })
+        Self::new(0, Ease::Times { least, most })
     }
 
     /// Edges of the same length sewn without ease, to within one stitch or row:

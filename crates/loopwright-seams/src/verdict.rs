@@ -43,6 +43,8 @@ pub struct Verdict {
     pub a: Side,
     /// The second edge.
     pub b: Side,
+    /// Whether the join compares lengths, rather than pairing stitches or rows.
+    pub by_length: bool,
     /// What the difference is counted in.
     pub counted: Counted,
     /// The first edge less the second (and less the overlap), in stitches or rows: a
@@ -65,6 +67,15 @@ impl Side {
             rows: edge.rows(),
             length: edge.length(),
         }
+    }
+}
+
+impl Verdict {
+    /// The difference in words, to one decimal place and without its sign: `3 rows`,
+    /// `1.5 stitches`.
+    #[must_use]
+    pub fn difference_in_words(&self) -> String {
+        counts(self.difference.abs(), self.counted)
     }
 }
 
@@ -98,11 +109,15 @@ impl fmt::Display for Verdict {
         if self.difference.is_zero() && self.matches {
             return f.write_str("; they agree");
         }
-        let counts = counts(self.difference.abs(), self.counted);
+        let counts = self.difference_in_words();
         let by = length(self.length_difference)?;
         let by = by.trim_start_matches('-');
-        let side = if self.difference.is_positive() { "more" } else { "less" };
-        write!(f, "; the first has {counts} ({by}) {side}")?;
+        match (self.by_length, self.difference.is_positive()) {
+            (false, true) => write!(f, "; the first has {counts} more ({by})")?,
+            (false, false) => write!(f, "; the first has {counts} fewer ({by})")?,
+            (true, true) => write!(f, "; the first is {by} longer ({counts})")?,
+            (true, false) => write!(f, "; the first is {by} shorter ({counts})")?,
+        }
         match &self.mend {
             None => f.write_str(", within the tolerance"),
             Some(mend) => write!(f, ", too far apart: {mend}"),

@@ -113,7 +113,7 @@ pub(crate) fn runs<T: Clone + Eq>(list: &[T]) -> Vec<(T, u32)> {
     let mut runs: Vec<(T, u32)> = Vec::new();
     for item in list {
         match runs.last_mut() {
-            Some((last, times)) if last == item => *times += 1,
+            Some((running, times)) if running == item => *times += 1,
             _ => runs.push((item.clone(), 1)),
         }
     }

@@ -27,6 +27,10 @@ pub(crate) enum Kind {
     Disorder { what: &'static str, low: String, likely: String, high: String },
     #[error("{what} needs {needs}, but none was given")]
     Missing { what: String, needs: String },
+    #[error("the yarn left is {have}, but {reserve} of it is reserved")]
+    Reserved { have: String, reserve: String },
+    #[error("the yarn is enough for {have} stitches, but {what} takes {need}")]
+    Short { what: &'static str, have: String, need: String },
     #[error(transparent)]
     Core(loopwright_gauge::Error),
 }
@@ -78,6 +82,12 @@ impl Error {
     #[must_use]
     pub const fn is_missing(&self) -> bool {
         matches!(self.0, Kind::Missing { .. })
+    }
+
+    /// Whether there is less yarn than even the least of the work takes.
+    #[must_use]
+    pub const fn is_short(&self) -> bool {
+        matches!(self.0, Kind::Reserved { .. } | Kind::Short { .. })
     }
 }
 

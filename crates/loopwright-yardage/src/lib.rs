@@ -46,19 +46,25 @@ extern crate alloc;
 #[cfg(any(test, feature = "std"))]
 extern crate std;
 
+mod area;
 pub mod bounds;
 mod cloth;
 pub mod constants;
 mod density;
+mod diameter;
 mod error;
 mod estimate;
 mod evidence;
+mod growth;
 mod loops;
 mod mass;
+mod measure;
 mod model;
 mod notation;
 mod numbering;
+mod purchase;
 mod rates;
+mod remainder;
 mod root;
 #[cfg(feature = "serde")]
 mod serial;
@@ -68,16 +74,22 @@ mod tail;
 mod tally;
 mod yarn;
 
+pub use area::{Area, similar};
 pub use cloth::{ArealMass, Handle, Tightness};
 pub use constants::{LoopConstants, Relaxation, Structure};
 pub use density::LinearDensity;
+pub use diameter::{cotton_diameter, diameter, peirce_loop};
 pub use error::Error;
 pub use estimate::{Amount, Estimate, Estimator, PieceAmount, estimate};
 pub use evidence::{Unravelled, Weighed, unravelled, weighed};
+pub use growth::{Growth, Plan, Section, Stop, circle_increase, widest};
 pub use loops::{Agreement, Fabric, Factor, LoopLength, Source, Stitch};
 pub use mass::{Mass, MassDisplay, MassUnit};
+pub use measure::Measure;
 pub use model::{loop_from_gauge, loop_from_gauges};
 pub use numbering::Numbering;
+pub use purchase::{Margin, Package, Purchase, buy};
+pub use remainder::{Fits, Remainder, largest_size};
 pub use spread::Spread;
 pub use supply::{Rules, Supply};
 pub use tail::{Edge, EdgeRule, GRAFT_TAIL_LEAST_CM, SeamRule};

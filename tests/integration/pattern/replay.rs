@@ -163,6 +163,12 @@ fn a_published_shoulder_by_bind_offs() {
             .unwrap();
     let shoulder = knitted.edge("shoulder").unwrap();
     assert_eq!(shoulder.stitches(), 16);
-    assert_eq!(shoulder.legs.iter().map(|leg| leg.rows).collect::<Vec<_>>(), [2, 2, 2]);
+    let steps: Vec<_> = shoulder.legs.iter().map(|leg| (leg.rows, leg.stitches)).collect();
+    assert_eq!(steps, [(0, 5), (2, 5), (2, 6)]);
+    assert_eq!(
+        knitted.edge("right edge").unwrap().rows(),
+        2,
+        "the shoulder begins where the side ends"
+    );
     assert_eq!(knitted.stitches_in(Fabric::Plain), 2 * (16 + 11 + 6));
 }

@@ -24,7 +24,7 @@ fn a_published_sleeve_is_said_in_two_rates() {
     let machine = machine(200, &steps).replay().unwrap();
     assert_eq!(
         texts(&machine)[1],
-        "Increase 1 stitch at both edges, 1 in from the edge every 4th row 34 times, then every 5th row 8 times: \
+        "Increase 1 stitch at both edges, 1 stitch in from the edge, every 4th row 34 times, then every 5th row 8 times: \
          first at RC 004, last at RC 176."
     );
     assert_eq!(
@@ -34,7 +34,7 @@ fn a_published_sleeve_is_said_in_two_rates() {
     let hand = piece(Craft::Hand, &steps).replay().unwrap();
     assert_eq!(
         texts(&hand)[1],
-        "Increase 1 stitch at each end, 1 stitch in from the edge every 4th row 34 times, then every 5th row 8 \
+        "Increase 1 stitch at each end, 1 stitch in from the edge, every 4th row 34 times, then every 5th row 8 \
          times: first in row 4, last in row 176."
     );
     assert_eq!(

@@ -34,7 +34,7 @@ fn a_row_seam_eases_one_row() {
     assert_eq!(
         out.to_string(),
         "the back and the front meet in a row-to-row seam: 150 rows (37.5 cm) against 154 rows (38.5 cm); \
-         the first has 4 rows (1 cm) less, too far apart: \
+         the first has 4 rows fewer (1 cm), too far apart: \
          knit 153 rows instead of 150 for the back, or 151 rows instead of 154 for the front"
     );
 }

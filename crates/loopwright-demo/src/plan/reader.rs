@@ -18,11 +18,14 @@ impl Source {
     /// Reads the file at `path`.
     pub(crate) fn open(path: &Path) -> Result<Self, Failure> {
         let name = path.display().to_string();
-        let bytes = std::fs::read(path)
-            .map_err(|error| Failure::Input(format!("{name} cannot be read: {error}; check the path")))?;
+        let bytes = std::fs::read(path).map_err(|error| {
+            Failure::Input(format!("{name} cannot be read: {error}; check the path"))
+        })?;
         let text = String::from_utf8(bytes).map_err(|error| {
             let at = error.utf8_error().valid_up_to();
-            Failure::Input(format!("{name} is not a text file in UTF-8 (byte {at} does not belong); save it as UTF-8"))
+            Failure::Input(format!(
+                "{name} is not a text file in UTF-8 (byte {at} does not belong); save it as UTF-8"
+            ))
         })?;
         Ok(Self { name, text })
     }
@@ -33,7 +36,12 @@ impl Source {
     }
 
     /// A complaint about a place in the file.
-    pub(crate) fn refuse(&self, span: Option<Range<usize>>, key: &str, why: impl Display) -> Failure {
+    pub(crate) fn refuse(
+        &self,
+        span: Option<Range<usize>>,
+        key: &str,
+        why: impl Display,
+    ) -> Failure {
         let before = span.map_or(0, |span| span.start);
         let line = 1 + self.text.bytes().take(before).filter(|&byte| byte == b'\n').count();
         let key = if key.is_empty() { String::new() } else { format!(", {key}") };
@@ -51,8 +59,13 @@ pub(crate) struct Section<'a> {
 
 impl<'a> Section<'a> {
     /// The whole file; `keys` are the ones it may have.
-    pub(crate) fn whole(source: &'a Source, table: &'a Spanned<DeTable<'a>>, keys: &[&str]) -> Result<Self, Failure> {
-        let section = Self { source, path: String::new(), table: Some(table.get_ref()), span: None };
+    pub(crate) fn whole(
+        source: &'a Source,
+        table: &'a Spanned<DeTable<'a>>,
+        keys: &[&str],
+    ) -> Result<Self, Failure> {
+        let section =
+            Self { source, path: String::new(), table: Some(table.get_ref()), span: None };
         section.refuse_unknown(keys)?;
         Ok(section)
     }
@@ -64,7 +77,11 @@ impl<'a> Section<'a> {
             return Ok(Self { source: self.source, path, table: None, span: None });
         };
         let DeValue::Table(table) = value else {
-            return Err(self.source.refuse(Some(span), &path, format!("must be a table, written [{path}]")));
+            return Err(self.source.refuse(
+                Some(span),
+                &path,
+                format!("must be a table, written [{path}]"),
+            ));
         };
         let section = Self { source: self.source, path, table: Some(table), span: Some(span) };
         section.refuse_unknown(keys)?;
@@ -77,13 +94,20 @@ impl<'a> Section<'a> {
     }
 
     /// The value of `key` read as a `T`, if it is there.
-    pub(crate) fn optional<T: FromStr<Err: Display>>(&self, key: &str) -> Result<Option<T>, Failure> {
+    pub(crate) fn optional<T: FromStr<Err: Display>>(
+        &self,
+        key: &str,
+    ) -> Result<Option<T>, Failure> {
         self.read(key, |text| text.parse::<T>().map_err(|error| error.to_string()))
     }
 
     /// The value of `key` given to `read`, if it is there; what `read` refuses is told
     /// with its place.
-    pub(crate) fn read<T, E: Display>(&self, key: &str, read: impl FnOnce(&str) -> Result<T, E>) -> Result<Option<T>, Failure> {
+    pub(crate) fn read<T, E: Display>(
+        &self,
+        key: &str,
+        read: impl FnOnce(&str) -> Result<T, E>,
+    ) -> Result<Option<T>, Failure> {
         let Some((span, value)) = self.find(key) else { return Ok(None) };
         let text = match value {
             DeValue::String(text) => text.as_ref(),
@@ -98,7 +122,11 @@ impl<'a> Section<'a> {
     }
 
     /// The value of `key` read as a `T`.
-    pub(crate) fn required<T: FromStr<Err: Display>>(&self, key: &str, example: &str) -> Result<T, Failure> {
+    pub(crate) fn required<T: FromStr<Err: Display>>(
+        &self,
+        key: &str,
+        example: &str,
+    ) -> Result<T, Failure> {
         self.optional(key)?.ok_or_else(|| self.missing(key, example))
     }
 
@@ -117,19 +145,23 @@ impl<'a> Section<'a> {
     /// A list of texts, if it is there.
     pub(crate) fn texts(&self, key: &str) -> Result<Vec<(Range<usize>, &'a str)>, Failure> {
         let Some((span, value)) = self.find(key) else { return Ok(Vec::new()) };
-        let list = value.as_array().ok_or_else(|| self.source.refuse(Some(span), &self.path_of(key), "must be a list of texts, written [\"...\", \"...\"]"))?;
+        let list = value.as_array().ok_or_else(|| {
+            self.source.refuse(
+                Some(span),
+                &self.path_of(key),
+                "must be a list of texts, written [\"...\", \"...\"]",
+            )
+        })?;
         list.iter()
             .map(|item| match item.get_ref().as_str() {
                 Some(text) => Ok((item.span(), text)),
-                None => Err(self.source.refuse(Some(item.span()), &self.path_of(key), "must be a list of texts")),
+                None => Err(self.source.refuse(
+                    Some(item.span()),
+                    &self.path_of(key),
+                    "must be a list of texts",
+                )),
             })
             .collect()
-    }
-
-    /// Whether `key` is true; false where it is left out.
-    pub(crate) fn flag(&self, key: &str) -> Result<bool, Failure> {
-        let Some((span, value)) = self.find(key) else { return Ok(false) };
-        value.as_bool().ok_or_else(|| self.source.refuse(Some(span), &self.path_of(key), "must be true or false"))
     }
 
     /// A complaint about a place that [`Section::texts`] gave.
@@ -151,7 +183,11 @@ impl<'a> Section<'a> {
         for name in names {
             if !keys.contains(&name.get_ref().as_ref()) {
                 let why = format!("is not a key of a plan here; the keys are {}", keys.join(", "));
-                return Err(self.source.refuse(Some(name.span()), &self.path_of(name.get_ref()), why));
+                return Err(self.source.refuse(
+                    Some(name.span()),
+                    &self.path_of(name.get_ref()),
+                    why,
+                ));
             }
         }
         Ok(())

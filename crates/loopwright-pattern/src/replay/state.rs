@@ -227,34 +227,28 @@ impl State {
         }
         refuse_held(part, side, "bound off")?;
         let fabric = part.fabric;
-        let loops = part.take(side, count);
+        part.take(side, count);
         self.knitted.bound_off += u64::from(count);
-        match edge {
-            None => self.step_edge(side, i64::from(count)),
-            Some(name) => self.bind_onto(name, &loops, fabric),
+        let Some(name) = edge else { return self.step_edge(side, i64::from(count)) };
+        let edge = self.bind_onto(name, count, fabric)?;
+        if let Some(part) = &mut self.part {
+            part.set_edge(side, edge);
         }
+        Ok(())
     }
 
-    /// Bound-off steps of one edge follow each other with the rows between them.
-    fn bind_onto(
-        &mut self,
-        name: &str,
-        loops: &VecDeque<Loop>,
-        fabric: Fabric,
-    ) -> Result<(), Fault> {
-        let height = loops.front().map_or(0, |on| on.height);
-        let stitches = i64::try_from(loops.len()).unwrap_or(i64::MAX);
-        match self.knitted.edges.iter_mut().find(|edge| edge.name == name) {
-            None => self
-                .new_edge(name, EdgeKind::BoundOff, vec![Leg { fabric, rows: height, stitches }])
-                .map(drop),
-            Some(edge) if edge.kind == EdgeKind::BoundOff => {
-                let below: i64 = edge.legs.iter().map(|leg| leg.rows).sum();
-                edge.legs.push(Leg { fabric, rows: height - below, stitches });
-                Ok(())
-            }
-            Some(_) => Err(Fault::EdgeName { name: name.into() }),
+    /// Adds bound-off stitches to the edge of that name. Rows knitted after them at the
+    /// same side belong to it too, as those between the steps of a shoulder.
+    fn bind_onto(&mut self, name: &str, stitches: u32, fabric: Fabric) -> Result<usize, Fault> {
+        let at = match self.knitted.edges.iter().position(|edge| edge.name == name) {
+            None => self.new_edge(name, EdgeKind::BoundOff, Vec::new())?,
+            Some(at) => at,
+        };
+        match self.knitted.edges.get_mut(at) {
+            Some(edge) if edge.kind == EdgeKind::BoundOff => edge.step(fabric, stitches.into()),
+            _ => return Err(Fault::EdgeName { name: name.into() }),
         }
+        Ok(at)
     }
 
     fn bind_off_all(&mut self, edge: &str) -> Result<(), Fault> {
@@ -263,9 +257,9 @@ impl State {
             return Err(Fault::Held { side: Side::Left, what: "bound off" });
         }
         let (fabric, count) = (part.fabric, part.len());
-        let loops = part.take(Side::Left, count);
+        part.take(Side::Left, count);
         self.knitted.bound_off += u64::from(count);
-        self.bind_onto(edge, &loops, fabric)
+        self.bind_onto(edge, count, fabric).map(drop)
     }
 
     fn extend(&mut self, count: u32) -> Result<(), Fault> {

@@ -1,7 +1,7 @@
 //! The voice of hand knitting: right-side and wrong-side rows.
 
 use super::acts::{Act, ActKind};
-use super::phrase::{in_turn, of, rates};
+use super::phrase::{in_turn, of, picked_up, rates};
 use crate::{CastOn, Change, Entry, Fabric, Knitted, Shape, Side, Sides, Step};
 
 pub(super) fn say(knitted: &Knitted, act: &Act<'_>) -> String {
@@ -12,6 +12,9 @@ pub(super) fn say(knitted: &Knitted, act: &Act<'_>) -> String {
             bind_offs(knitted, act, stitches, *rows, edge.as_deref())
         }
         ActKind::Holds { stitches, rows, sides } => holds(stitches, *rows, sides),
+        ActKind::ReturnAndKnit { rows } => return_and_knit(*rows),
+        ActKind::NewSection { fabric } => new_section(*fabric, act.end),
+        ActKind::MarkBoth => mark_both(knitted, act.end),
     }
 }
 
@@ -30,7 +33,7 @@ fn single(knitted: &Knitted, end: &Entry) -> String {
         Step::Knit(rows) => format!("Work {}.", of(rows.get(), "row")),
         Step::ChangeFabric(fabric) => format!("Change to {fabric}{}.", rows_of(*fabric, end)),
         Step::ResetCounter => "Count rows from here: the next row is row 1.".into(),
-        Step::Shape(shape) => format!("{} in the row just worked.", shape_words(knitted, end, *shape)),
+        Step::Shape(shape) => format!("{} in the row just worked.", shape_words(knitted, end, *shape).trim_end_matches(',')),
         Step::BindOff { stitches, edge } => {
             let edge = edge.as_deref().map_or_else(String::new, |edge| format!(" ({edge})"));
             format!("Bind off {} at the start of the next row{edge}.", of(stitches.get(), "stitch"))
@@ -61,13 +64,7 @@ fn cast_on(stitches: u32, how: &CastOn, fabric: Fabric, end: &Entry) -> String {
             of(stitches, "stitch")
         ),
         CastOn::PickedUp { from } => {
-            let along: Vec<String> = from
-                .iter()
-                .map(|edge| {
-                    format!("{} along the {} of the {}", edge.stitches, edge.edge, edge.piece)
-                })
-                .collect();
-            format!("Pick up and knit {}: {}.", of(stitches, "stitch"), along.join(", "))
+            format!("Pick up and knit {}: {}.", of(stitches, "stitch"), picked_up(from))
         }
     };
     format!("{begin} Work in {fabric}{}.", rows_of(fabric, end))
@@ -110,7 +107,12 @@ fn taper(knitted: &Knitted, act: &Act<'_>, shape: Shape, gaps: &[u32]) -> String
     let first = act.begin.row_before + gaps.first().copied().unwrap_or(0);
     let total: u32 = gaps.iter().sum();
     match gaps {
-        [_] => format!("Work {}. {what} in row {first}, the last of them.", of(total, "row")),
+        [0] => format!("{} in the row just worked.", what.trim_end_matches(',')),
+        [_] => {
+            let what =
+                what.trim_end_matches(',').replacen(verb(shape), &verb(shape).to_lowercase(), 1);
+            format!("Work {}; in the last of them, row {first}, {what}.", of(total, "row"))
+        }
         _ => format!(
             "{what} {}: first in row {first}, last in row {}.",
             rates(gaps),
@@ -119,18 +121,22 @@ fn taper(knitted: &Knitted, act: &Act<'_>, shape: Shape, gaps: &[u32]) -> String
     }
 }
 
-fn shape_words(knitted: &Knitted, entry: &Entry, shape: Shape) -> String {
-    let verb = match shape.change {
+const fn verb(shape: Shape) -> &'static str {
+    match shape.change {
         Change::Increase => "Increase",
         Change::Decrease => "Decrease",
-    };
+    }
+}
+
+fn shape_words(knitted: &Knitted, entry: &Entry, shape: Shape) -> String {
+    let verb = verb(shape);
     let place = match shape.sides {
         Sides::Both => " at each end".to_owned(),
         Sides::One(side) => format!(" at the {}", knitted.edge_name(entry, side)),
     };
     let inset = match shape.inset {
         0 => String::new(),
-        inset => format!(", {} in from the edge", of(inset, "stitch")),
+        inset => format!(", {} in from the edge,", of(inset, "stitch")),
     };
     format!("{verb} {}{place}{inset}", of(shape.stitches, "stitch"))
 }
@@ -176,4 +182,27 @@ fn holds(stitches: &[u32], rows: u32, sides: &[Side]) -> String {
         }
     };
     format!("Short rows: {}.", in_turn(stitches, once))
+}
+
+fn mark_both(knitted: &Knitted, end: &Entry) -> String {
+    let name = |side| knitted.edge_name(end, side);
+    format!(
+        "Mark both edges here: above the marks they are the {} and the {}.",
+        name(Side::Left),
+        name(Side::Right)
+    )
+}
+
+fn return_and_knit(rows: u32) -> String {
+    format!(
+        "Work {} over all stitches again, the wraps together with their stitches.",
+        of(rows, "row")
+    )
+}
+
+fn new_section(fabric: Fabric, end: &Entry) -> String {
+    format!(
+        "Change to {fabric}{}. Count rows from here: the next row is row 1.",
+        rows_of(fabric, end)
+    )
 }

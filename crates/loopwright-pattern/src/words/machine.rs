@@ -1,7 +1,7 @@
 //! The voice at the machine: needles, carriage side, row counter.
 
 use super::acts::{Act, ActKind};
-use super::phrase::{in_turn, of, rates};
+use super::phrase::{in_turn, of, picked_up, rates};
 use crate::{CastOn, Change, Entry, Fabric, Knitted, Shape, Side, Sides, Step};
 
 pub(super) fn say(knitted: &Knitted, act: &Act<'_>) -> String {
@@ -12,6 +12,9 @@ pub(super) fn say(knitted: &Knitted, act: &Act<'_>) -> String {
             bind_offs(knitted, act, stitches, *rows, edge.as_deref())
         }
         ActKind::Holds { stitches, rows, sides } => holds(stitches, *rows, sides),
+        ActKind::ReturnAndKnit { rows } => return_and_knit(*rows),
+        ActKind::NewSection { fabric } => new_section(*fabric, act.end),
+        ActKind::MarkBoth => mark_both(knitted, act.end),
     }
 }
 
@@ -37,7 +40,9 @@ fn single(knitted: &Knitted, act: &Act<'_>) -> String {
         Step::Knit(rows) => format!("Knit {}.", of(rows.get(), "row")),
         Step::ChangeFabric(fabric) => change_fabric(*fabric),
         Step::ResetCounter => "Set the row counter to 000.".into(),
-        Step::Shape(shape) => format!("{}.", shape_words(knitted, end, *shape)),
+        Step::Shape(shape) => {
+            format!("{}.", shape_words(knitted, end, *shape).trim_end_matches(','))
+        }
         Step::BindOff { stitches, edge } => {
             let edge = edge
                 .as_deref()
@@ -85,13 +90,7 @@ fn cast_on(end: &Entry, stitches: u32, how: &CastOn, fabric: Fabric, carriage: S
             of(stitches, "stitch")
         ),
         CastOn::PickedUp { from } => {
-            let along: Vec<String> = from
-                .iter()
-                .map(|edge| {
-                    format!("{} along the {} of the {}", edge.stitches, edge.edge, edge.piece)
-                })
-                .collect();
-            let along = along.join(", ");
+            let along = picked_up(from);
             format!(
                 "Hang {}{needles}, from left to right: {along}. They are for {fabric}{}.",
                 of(stitches, "stitch"),
@@ -106,7 +105,7 @@ fn cast_on(end: &Entry, stitches: u32, how: &CastOn, fabric: Fabric, carriage: S
 fn arrangement(fabric: Fabric) -> String {
     match fabric {
         Fabric::Rib { knit, purl } => format!(
-            " ({knit} on the main bed, {purl} on the ribber by turns; without a ribber knit plain and reform every {purl} of {} stitches by hand)",
+            " ({knit} on the main bed, {purl} on the ribber by turns; without a ribber knit plain and reform {purl} of every {} stitches by hand)",
             knit.saturating_add(purl)
         ),
         Fabric::Plain | Fabric::Garter => String::new(),
@@ -163,7 +162,7 @@ fn shape_words(knitted: &Knitted, entry: &Entry, shape: Shape) -> String {
     };
     let inset = match shape.inset {
         0 => String::new(),
-        inset => format!(", {inset} in from the edge"),
+        inset => format!(", {} in from the edge,", of(inset, "stitch")),
     };
     format!("{verb} {}{place}{inset}", of(shape.stitches, "stitch"))
 }
@@ -179,19 +178,13 @@ fn bind_offs(
     rows: u32,
     edge: Option<&str>,
 ) -> String {
-    let (lead, place) = match edge {
-        Some(_) if rows == 1 => ("Shoulders".to_owned(), String::new()),
-        Some(edge) => (format!("The {edge}"), String::new()),
-        None => ("Shape the edge".to_owned(), at_edge(knitted, act.begin, act.begin.carriage)),
+    let lead = match edge {
+        Some(_) if rows == 1 => "Shoulders".to_owned(),
+        Some(edge) => format!("The {edge}"),
+        None => format!("Shape the {}", knitted.edge_name(act.begin, act.begin.carriage)),
     };
-    let once = |size| {
-        format!(
-            "bind off {} at the carriage side{place}, knit {}",
-            of(size, "stitch"),
-            of(rows, "row")
-        )
-    };
-    format!("{lead}: {}.", in_turn(stitches, once))
+    let once = |size| format!("bind off {}, knit {}", of(size, "stitch"), of(rows, "row"));
+    format!("{lead}, always at the carriage side: {}.", in_turn(stitches, once))
 }
 
 fn holds(stitches: &[u32], rows: u32, sides: &[Side]) -> String {
@@ -202,4 +195,21 @@ fn holds(stitches: &[u32], rows: u32, sides: &[Side]) -> String {
     let once =
         |size| format!("put {} {place} on hold, knit {}", of(size, "needle"), of(rows, "row"));
     format!("Short rows, wrapping the first held needle each time: {}.", in_turn(stitches, once))
+}
+
+fn mark_both(knitted: &Knitted, end: &Entry) -> String {
+    let name = |side| knitted.edge_name(end, side);
+    format!(
+        "Mark both edges here: above the marks they are the {} and the {}.",
+        name(Side::Left),
+        name(Side::Right)
+    )
+}
+
+fn return_and_knit(rows: u32) -> String {
+    format!("Put all held needles back to work and knit {}.", of(rows, "row"))
+}
+
+fn new_section(fabric: Fabric, _end: &Entry) -> String {
+    format!("{} Set the row counter to 000.", change_fabric(fabric))
 }

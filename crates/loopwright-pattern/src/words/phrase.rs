@@ -1,12 +1,30 @@
 //! Small phrases that both voices use.
 
-/// "every 4th row 34 times, then every 5th row 8 times", from the rows between events.
+use crate::PickUp;
+use loopwright_seams::say;
+use loopwright_shaping::{Phrase, shortest};
+
+/// "every 4th row 34 times, then every 5th row 8 times", from the rows between events,
+/// in the shortest phrase that says them.
+/// A gap of no rows is a first event at once.
 pub(super) fn rates(gaps: &[u32]) -> String {
-    let told: Vec<String> = runs(gaps)
-        .iter()
-        .map(|&(gap, times)| format!("{} {}", every(gap), count_times(times)))
-        .collect();
-    told.join(", then ")
+    match gaps {
+        [0] => "now".into(),
+        [0, rest @ ..] => format!("now, then {}", list(&shortest(rest), ", then ")),
+        gaps => list(&shortest(gaps), ", then "),
+    }
+}
+
+fn list(phrases: &[Phrase<u32>], between: &str) -> String {
+    let told: Vec<String> = phrases.iter().map(rate).collect();
+    told.join(between)
+}
+
+fn rate(phrase: &Phrase<u32>) -> String {
+    match phrase {
+        Phrase::Item { item, times } => format!("{} {}", every(*item), count_times(*times)),
+        Phrase::Repeat { body, times } => format!("({}) {}", list(body, ", "), count_times(*times)),
+    }
 }
 
 /// Equal neighbours counted.
@@ -69,4 +87,20 @@ pub(super) fn in_turn(sizes: &[u32], once: impl Fn(u32) -> String) -> String {
         })
         .collect();
     told.join(", then ")
+}
+
+/// Where stitches are picked up, edge by edge.
+pub(super) fn picked_up(from: &[PickUp]) -> String {
+    let told: Vec<String> = from
+        .iter()
+        .map(|edge| {
+            let how = if edge.groups.is_empty() {
+                "one for one".into()
+            } else {
+                format!("from below, in row ends and bound-off stitches: {}", say(&edge.groups))
+            };
+            format!("{} along the {} of the {} [{how}]", edge.stitches, edge.edge, edge.piece)
+        })
+        .collect();
+    told.join("; ")
 }

@@ -1,5 +1,6 @@
 use super::{Direction, Edges, Taper};
 use crate::phrase::{Phrase, shortest};
+use crate::words::{self, rows, stitches};
 use alloc::vec::Vec;
 use core::fmt;
 
@@ -141,14 +142,6 @@ impl fmt::Display for TaperWords {
     }
 }
 
-fn rows(n: u32) -> &'static str {
-    if n == 1 { "row" } else { "rows" }
-}
-
-fn stitches(n: u32) -> &'static str {
-    if n == 1 { "stitch" } else { "stitches" }
-}
-
 fn write_stitches(
     f: &mut fmt::Formatter<'_>,
     interval: Interval,
@@ -174,41 +167,17 @@ fn write_list(
         said = true;
         match phrase {
             Phrase::Item { item, times } => {
-                write_every(f, item.every)?;
+                words::every(f, item.every)?;
                 write_stitches(f, *item, common)?;
-                write_times(f, *times)?;
+                words::times(f, *times)?;
             }
             Phrase::Repeat { body, times } => {
                 f.write_str("(")?;
                 write_list(f, body, common, false, ", ")?;
                 f.write_str(")")?;
-                write_times(f, *times)?;
+                words::times(f, *times)?;
             }
         }
     }
     Ok(())
-}
-
-fn write_every(f: &mut fmt::Formatter<'_>, every: u32) -> fmt::Result {
-    match every {
-        1 => f.write_str("every row"),
-        n => write!(f, "every {n}{} row", ordinal(n)),
-    }
-}
-
-fn ordinal(n: u32) -> &'static str {
-    match (n % 10, n % 100) {
-        (_, 11..=13) => "th",
-        (1, _) => "st",
-        (2, _) => "nd",
-        (3, _) => "rd",
-        _ => "th",
-    }
-}
-
-fn write_times(f: &mut fmt::Formatter<'_>, times: u32) -> fmt::Result {
-    match times {
-        1 => f.write_str(" once"),
-        n => write!(f, " {n} times"),
-    }
 }

@@ -1,0 +1,242 @@
+//! The staircase nearest to an outline, by dynamic programming.
+//!
+//! A state is a step: its row, how much is done after it, and its pace, which is all
+//! that decides what may follow. Two passes over the same states: the first finds
+//! the smallest largest deviation, the second, among staircases that keep it, the
+//! smallest sum of deviations. Only states whose deviation is within a band are
+//! visited, and the band is widened until a staircase fits: one outside the band
+//! would deviate more.
+
+use super::rules::{Pace, Rules};
+use super::sample::Samples;
+use crate::bounds::SUBSTITCH;
+use alloc::vec;
+use alloc::vec::Vec;
+use core::cmp::Ordering;
+
+const SCALE: i64 = SUBSTITCH as i64;
+
+/// What is wanted of a staircase, besides its outline.
+#[derive(Debug)]
+pub(super) struct Problem<'a> {
+    pub(super) samples: &'a Samples,
+    pub(super) rules: Rules,
+    /// Stitches in all.
+    pub(super) total: u32,
+    /// What may be done at once before the first row: from, to.
+    pub(super) opening: (u32, u32),
+    /// What may be left to be done at once after the last row: from, to.
+    pub(super) closing: (u32, u32),
+}
+
+#[derive(Debug, Eq, PartialEq)]
+pub(super) struct Solution {
+    /// The largest deviation, in [`SUBSTITCH`]ths of a stitch.
+    pub(super) deviation: i64,
+    /// Row and stitches done after it, for every step; row 0 is the opening.
+    pub(super) steps: Vec<(u32, u32)>,
+}
+
+/// A step, the best way to it, and what that way costs up to this row.
+#[derive(Clone, Copy)]
+struct State {
+    done: u32,
+    pace: Pace,
+    cost: i64,
+    /// Row and place of the state before.
+    before: Option<(u32, usize)>,
+}
+
+/// How costs add up along a staircase.
+#[derive(Clone, Copy, PartialEq)]
+enum Measure {
+    Largest,
+    Sum,
+}
+
+impl Measure {
+    fn add(self, cost: i64, deviation: i64) -> i64 {
+        match self {
+            Self::Largest => cost.max(deviation),
+            Self::Sum => cost + deviation,
+        }
+    }
+}
+
+/// The optimum, or `None` when the rules allow no staircase at all.
+pub(super) fn solve(problem: &Problem<'_>) -> Option<Solution> {
+    let widest = i64::from(problem.total.max(1)) * SCALE * 2;
+    let mut band = SCALE;
+    let largest = loop {
+        match Pass::run(problem, Measure::Largest, band) {
+            Some(pass) => break pass.cost,
+            None if band > widest => return None,
+            None => band *= 2,
+        }
+    };
+    let best = Pass::run(problem, Measure::Sum, largest)?;
+    Some(Solution { deviation: largest, steps: best.trace() })
+}
+
+struct Pass<'a> {
+    problem: &'a Problem<'a>,
+    measure: Measure,
+    band: i64,
+    /// The states of every row, the opening at row 0.
+    layers: Vec<Vec<State>>,
+    cost: i64,
+    end: Option<(u32, usize)>,
+}
+
+impl<'a> Pass<'a> {
+    fn run(problem: &'a Problem<'a>, measure: Measure, band: i64) -> Option<Self> {
+        let rows = problem.samples.rows.len();
+        let layers = vec![Vec::new(); rows + 1];
+        let mut pass = Self { problem, measure, band, layers, cost: i64::MAX, end: None };
+        pass.open();
+        for row in 0..=rows {
+            for place in 0..pass.layers.get(row).map_or(0, Vec::len) {
+                pass.extend(u32::try_from(row).ok()?, place);
+            }
+        }
+        pass.end.map(|_| pass)
+    }
+
+    /// How far `done` is from the outline in `row`, if that is within the band.
+    fn deviation(&self, row: u32, done: u32) -> Option<i64> {
+        let sample = self.problem.samples.rows.get(row.checked_sub(1)? as usize)?;
+        let deviation = (i64::from(done) * SCALE - sample.at).abs();
+        (deviation <= self.band).then_some(deviation)
+    }
+
+    fn open(&mut self) {
+        let (least, most) = self.problem.opening;
+        let state = |done| State { done, pace: Pace::NONE, cost: 0, before: None };
+        if let Some(first) = self.layers.first_mut() {
+            first.extend((least..=most).rev().map(state));
+        }
+    }
+
+    /// Every step that may follow a state, and the end if none need follow.
+    fn extend(&mut self, row: u32, place: usize) {
+        let Some(&from) = self.layers.get(row as usize).and_then(|layer| layer.get(place)) else {
+            return;
+        };
+        let rows = u32::try_from(self.problem.samples.rows.len()).unwrap_or(u32::MAX);
+        let mut cost = from.cost;
+        for next in row + 1..=rows {
+            self.steps_at((row, place), from, cost, next);
+            match self.deviation(next, from.done) {
+                Some(deviation) => cost = self.measure.add(cost, deviation),
+                None => return,
+            }
+        }
+        let left = self.problem.total.checked_sub(from.done);
+        let (least, most) = self.problem.closing;
+        if left.is_some_and(|left| (least..=most).contains(&left)) {
+            self.finish((row, place), cost);
+        }
+    }
+
+    /// All steps at row `next` from a state.
+    fn steps_at(&mut self, at: (u32, usize), from: State, cost: i64, next: u32) {
+        let Some(sample) = self.problem.samples.rows.get(next as usize - 1).copied() else {
+            return;
+        };
+        let room = self.problem.total.saturating_sub(from.done);
+        // Nothing below the band need be tried: its first count is a division away.
+        let below = (sample.at - self.band - 1).div_euclid(SCALE) + 1 - i64::from(from.done);
+        let least = u32::try_from(below.max(1)).unwrap_or(u32::MAX);
+        for stitches in least..=self.problem.rules.most.min(room) {
+            let done = from.done + stitches;
+            let Some(deviation) = self.deviation(next, done) else { return };
+            if self.allows(at.0, from.pace, next, stitches, sample.stretch) {
+                let pace = Pace::of(stitches, next - at.0);
+                let cost = self.measure.add(cost, deviation);
+                self.reach(next, State { done, pace, cost, before: Some(at) });
+            }
+        }
+    }
+
+    fn allows(&self, row: u32, before: Pace, next: u32, stitches: u32, stretch: usize) -> bool {
+        let (samples, rules) = (self.problem.samples, self.problem.rules);
+        let Some(&trend) = samples.trends.get(stretch) else { return true };
+        if !rules.legal(next, stitches) {
+            return false;
+        }
+        let same_stretch = row
+            .checked_sub(1)
+            .and_then(|row| samples.rows.get(row as usize))
+            .is_some_and(|sample| sample.stretch == stretch);
+        if same_stretch {
+            rules.follows(trend, before, stitches, next - row)
+        } else {
+            rules.opens(trend, stitches)
+        }
+    }
+
+    /// Keeps the better of the ways to a state.
+    fn reach(&mut self, row: u32, state: State) {
+        let Some(layer) = self.layers.get(row as usize) else { return };
+        let same = |old: &State| old.done == state.done && old.pace == state.pace;
+        let place = layer.iter().position(same);
+        let old = place.and_then(|place| layer.get(place)).copied();
+        let better = old.is_none_or(|old| match state.cost.cmp(&old.cost) {
+            Ordering::Less => true,
+            Ordering::Equal => self.earlier(state.before, old.before),
+            Ordering::Greater => false,
+        });
+        let Some(layer) = self.layers.get_mut(row as usize) else { return };
+        match place.and_then(|place| layer.get_mut(place)) {
+            Some(old) if better => *old = state,
+            Some(_) => {}
+            None => layer.push(state),
+        }
+    }
+
+    fn finish(&mut self, at: (u32, usize), cost: i64) {
+        let better = match cost.cmp(&self.cost) {
+            Ordering::Less => true,
+            Ordering::Equal => self.earlier(Some(at), self.end),
+            Ordering::Greater => false,
+        };
+        if better {
+            (self.cost, self.end) = (cost, Some(at));
+        }
+    }
+
+    fn step(&self, at: Option<(u32, usize)>) -> Option<(u32, State)> {
+        let (row, place) = at?;
+        Some((row, *self.layers.get(row as usize)?.get(place)?))
+    }
+
+    /// The tie-break, from the last step back: the earlier row, then more done.
+    fn earlier(&self, a: Option<(u32, usize)>, b: Option<(u32, usize)>) -> bool {
+        if self.measure == Measure::Largest {
+            return false;
+        }
+        let (mut a, mut b) = (a, b);
+        while a != b {
+            let (Some((row_a, step_a)), Some((row_b, step_b))) = (self.step(a), self.step(b))
+            else {
+                return a.is_none();
+            };
+            match row_a.cmp(&row_b).then(step_b.done.cmp(&step_a.done)) {
+                Ordering::Equal => (a, b) = (step_a.before, step_b.before),
+                order => return order == Ordering::Less,
+            }
+        }
+        false
+    }
+
+    fn trace(&self) -> Vec<(u32, u32)> {
+        let mut steps = Vec::new();
+        let mut at = self.end;
+        while let Some((row, state)) = self.step(at) {
+            steps.push((row, state.done));
+            at = state.before;
+        }
+        steps.reverse();
+        steps
+    }
+}

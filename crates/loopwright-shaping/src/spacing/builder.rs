@@ -1,0 +1,319 @@
+use super::avoid::{Allowed, moved};
+use super::place::{Line, Places, Rule};
+use super::{Convention, Rest, Spacing, Technique};
+use crate::Larger;
+use crate::bounds::range;
+use crate::error::{Error, Remedy};
+use crate::split::{Mix, Split};
+use alloc::format;
+use alloc::vec::Vec;
+use loopwright_gauge::{Round, Stitches};
+
+/// What a [`Spacing`] is asked to be.
+#[derive(Clone, Debug, Eq, Hash, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(deny_unknown_fields))]
+#[must_use]
+pub struct SpacingBuilder {
+    pub(super) stitches: Stitches,
+    pub(super) technique: Technique,
+    pub(super) events: u32,
+    pub(super) convention: Convention,
+    #[cfg_attr(feature = "serde", serde(default = "ceil"))]
+    round: Round,
+    #[cfg_attr(feature = "serde", serde(default = "last"))]
+    larger: Larger,
+    #[cfg_attr(feature = "serde", serde(default))]
+    rest: Rest,
+    #[cfg_attr(feature = "serde", serde(default))]
+    pub(super) borders: (u32, u32),
+    #[cfg_attr(feature = "serde", serde(default))]
+    mirrored: bool,
+    #[cfg_attr(feature = "serde", serde(default))]
+    reversed: bool,
+    #[cfg_attr(feature = "serde", serde(default))]
+    avoid: Vec<(u32, u32)>,
+    #[cfg_attr(feature = "serde", serde(default))]
+    grid: Option<(u32, u32)>,
+}
+
+#[cfg(feature = "serde")]
+const fn ceil() -> Round {
+    Round::Ceil
+}
+
+#[cfg(feature = "serde")]
+const fn last() -> Larger {
+    Larger::Last
+}
+
+impl SpacingBuilder {
+    pub(super) const fn new(
+        stitches: Stitches,
+        technique: Technique,
+        events: u32,
+        convention: Convention,
+    ) -> Self {
+        Self {
+            stitches,
+            technique,
+            events,
+            convention,
+            round: Round::Ceil,
+            larger: Larger::Last,
+            rest: Rest::End,
+            borders: (0, 0),
+            mirrored: false,
+            reversed: false,
+            avoid: Vec::new(),
+            grid: None,
+        }
+    }
+
+    /// How a place between two stitches becomes whole; [`Round::Ceil`], if nothing is
+    /// said: an event happens at the first stitch where its line has been reached.
+    pub const fn round(mut self, round: Round) -> Self {
+        self.round = round;
+        self
+    }
+
+    /// Which groups of [`Convention::Blocks`] come first; the smaller, if nothing is
+    /// said.
+    pub const fn larger(mut self, larger: Larger) -> Self {
+        self.larger = larger;
+        self
+    }
+
+    /// Where the stitches left over by [`Convention::Leftover`] go.
+    pub const fn rest(mut self, rest: Rest) -> Self {
+        self.rest = rest;
+        self
+    }
+
+    /// Keeps so many stitches at each end plain.
+    pub const fn border(self, stitches: u32) -> Self {
+        self.borders(stitches, stitches)
+    }
+
+    /// Keeps so many stitches at the beginning and so many at the end plain.
+    pub const fn borders(mut self, start: u32, end: u32) -> Self {
+        self.borders = (start, end);
+        self
+    }
+
+    /// Demands a row that reads the same from both ends, the borders left out.
+    ///
+    /// With gaps at both ends, or events on both ends, the middle of every event is
+    /// put on its line and half stitches are rounded away from the middle of the row;
+    /// with the other conventions the row is only checked.
+    pub const fn mirrored(mut self) -> Self {
+        self.mirrored = true;
+        self
+    }
+
+    /// Turns the row round: what was at the end is at the beginning.
+    pub const fn reversed(mut self) -> Self {
+        self.reversed = !self.reversed;
+        self
+    }
+
+    /// Keeps every event off the stitches `from` to `to`, counted from 1 over the whole
+    /// row: a cable, a marked stitch.
+    ///
+    /// Events that would fall there are moved: the largest move is the smallest there
+    /// is, then the sum of moves, then events lie earlier, from the last one back.
+    pub fn avoid(mut self, from: u32, to: u32) -> Self {
+        self.avoid.push((from, to));
+        self
+    }
+
+    /// Lets events happen only after `offset`, `offset + multiple`, ... stitches of the
+    /// whole row, so that a pattern repeat is never broken; moves are as for
+    /// [`avoid`](Self::avoid).
+    pub const fn between_repeats(mut self, multiple: u32, offset: u32) -> Self {
+        self.grid = Some((multiple, offset));
+        self
+    }
+
+    /// Places the events.
+    ///
+    /// # Errors
+    /// When a number is out of range, the borders leave too little room, the row cannot
+    /// be mirrored, or the avoided stitches leave no way.
+    pub fn build(self) -> Result<Spacing, Error> {
+        range::count("the count of events", self.events, 0)?;
+        let width = self.width()?;
+        let mut places = Places {
+            rule: Rule::Listed(Vec::new()),
+            events: self.events,
+            uses: self.technique.uses(),
+            width,
+            reversed: self.reversed,
+        };
+        if self.events > 0 {
+            self.check_room(width)?;
+            if self.is_lopsided(width) {
+                return Err(self.cannot_mirror(width));
+            }
+            places.rule = self.rule(width)?;
+            if !self.avoid.is_empty() || self.grid.is_some() {
+                places = self.move_away(&places)?;
+            }
+            if self.mirrored && !places.is_mirrored() {
+                return Err(self.cannot_mirror(width));
+            }
+        }
+        Ok(Spacing { asked: self, places })
+    }
+
+    /// Stitches between the borders.
+    fn width(&self) -> Result<u32, Error> {
+        let borders = u64::from(self.borders.0) + u64::from(self.borders.1);
+        let stitches = self.stitches.get();
+        u32::try_from(borders).ok().and_then(|borders| stitches.checked_sub(borders)).ok_or_else(
+            || {
+                let allowed = format!("at most the {stitches} stitches there are");
+                Error::range("the sum of both borders", &borders, allowed)
+            },
+        )
+    }
+
+    /// Whether a mirrored row is asked for that has no middle for its middle event.
+    fn is_lopsided(&self, width: u32) -> bool {
+        let odd_events = self.events % 2 == 1;
+        self.mirrored && odd_events && (width + self.technique.uses()) % 2 == 1
+    }
+
+    fn check_room(&self, width: u32) -> Result<(), Error> {
+        let (n, room) = (u64::from(self.events), u64::from(self.technique.room()));
+        let uses = u64::from(self.technique.uses());
+        let needed = match self.convention {
+            Convention::FullGaps => room * (n + 1),
+            Convention::BothEnds => uses + room * (n - 1),
+            _ => room * n,
+        };
+        if needed <= width.into() {
+            return Ok(());
+        }
+        let noun = if n == 1 { "event needs" } else { "events need" };
+        let why =
+            format!("{n} {noun} {needed} stitches, but there are only {width} between the borders");
+        Err(Error::impossible(why, Remedy::NONE))
+    }
+
+    fn rule(&self, width: u32) -> Result<Rule, Error> {
+        let (s, n) = (i64::from(width), i64::from(self.events));
+        let half_down = |line: Line| line.rounded(Round::HalfDown).map(Rule::Mirrored);
+        let line = |line: Line| line.rounded(self.round).map(Rule::Line);
+        let placed = match self.convention {
+            Convention::Leftover => {
+                Some(Rule::Line(Line { a: s / n, c: self.left_before(s % n), d: 1 }))
+            }
+            Convention::HalfNumbers => Some(Rule::Line(Line { a: 2 * s / n, c: 0, d: 2 })),
+            Convention::Blocks => Some(Rule::Blocks { split: self.blocks(s, n), shift: 0 }),
+            Convention::BlocksHalved => {
+                let split = self.blocks(s, n);
+                Some(Rule::Blocks { split, shift: split.at(1) / 2 })
+            }
+            Convention::Round => line(Line { a: s, c: 0, d: n }),
+            _ if self.mirrored => half_down(self.flat(s, n)),
+            _ => line(self.flat(s, n)),
+        };
+        placed.ok_or_else(|| self.cannot_round())
+    }
+
+    /// The places of a flat row as a line, not yet rounded; when the row is to be
+    /// mirrored, the middle of every event is on its place, not its end.
+    fn flat(&self, s: i64, n: i64) -> Line {
+        let uses = i64::from(self.technique.uses());
+        let middle = if self.mirrored { uses } else { 0 };
+        match self.convention {
+            Convention::BothEnds if n == 1 => Line { a: 0, c: uses, d: 1 },
+            Convention::BothEnds => {
+                let a = s - uses;
+                Line { a, c: uses * (n - 1) - a, d: n - 1 }
+            }
+            Convention::FullGaps => Line { a: 2 * s, c: middle * (n + 1), d: 2 * (n + 1) },
+            _ => Line { a: 2 * s, c: middle * n - s, d: 2 * n },
+        }
+    }
+
+    fn blocks(&self, s: i64, n: i64) -> Split {
+        let (total, parts) = (s.unsigned_abs(), n.unsigned_abs());
+        let mix = match self.larger {
+            Larger::First => Mix::LargeFirst,
+            Larger::Last => Mix::SmallFirst,
+            Larger::Spread => Mix::Line { phase: parts },
+        };
+        Split { total, parts, mix }
+    }
+
+    fn left_before(&self, left: i64) -> i64 {
+        match self.rest {
+            Rest::Start => left,
+            Rest::End => 0,
+            Rest::Split => left / 2,
+        }
+    }
+
+    fn move_away(&self, places: &Places) -> Result<Places, Error> {
+        let allowed = Allowed::new(
+            &self.avoid,
+            self.grid,
+            self.borders.0,
+            places.width,
+            self.technique.uses(),
+        )?;
+        let wanted: Vec<u32> = (1..=places.events).map(|k| places.at(k)).collect();
+        let found = moved(&wanted, &allowed, self.technique.room()).ok_or_else(|| {
+            let why = format!(
+                "the stitches to avoid leave no room for {} events that use {} stitches each",
+                self.events,
+                self.technique.uses()
+            );
+            Error::impossible(why, Remedy::NONE)
+        })?;
+        Ok(Places { rule: Rule::Listed(found), reversed: false, ..*places })
+    }
+
+    fn cannot_mirror(&self, width: u32) -> Error {
+        let why = format!(
+            "{} events on {width} stitches cannot be mirrored: {}",
+            self.events,
+            match self.convention {
+                Convention::FullGaps | Convention::HalfGaps | Convention::BothEnds =>
+                    "the middle event cannot lie in the middle of the row",
+                _ => "this convention does not treat both ends alike here",
+            }
+        );
+        Error::impossible(why, Remedy::NONE)
+    }
+
+    fn cannot_round(&self) -> Error {
+        match self.round {
+            Round::Exact => Error::impossible(
+                "the events do not all fall between two stitches, and exact rounding was asked for",
+                Remedy::NONE,
+            ),
+            _ => Error::range(
+                "the rounding of a spacing",
+                &"half even",
+                "floor, ceil, half up, half down or exact",
+            ),
+        }
+    }
+}
+
+impl TryFrom<SpacingBuilder> for Spacing {
+    type Error = Error;
+
+    fn try_from(asked: SpacingBuilder) -> Result<Self, Error> {
+        asked.build()
+    }
+}
+
+impl From<Spacing> for SpacingBuilder {
+    fn from(spacing: Spacing) -> Self {
+        spacing.asked
+    }
+}

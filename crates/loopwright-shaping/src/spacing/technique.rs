@@ -1,0 +1,53 @@
+/// How a stitch is gained or lost within a row.
+#[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
+#[non_exhaustive]
+pub enum Technique {
+    /// An increase between two stitches (M1): uses no stitch and makes one.
+    IncreaseBetween,
+    /// An increase in a stitch (kfb): uses one and makes two.
+    IncreaseIn,
+    /// Two stitches together (k2tog).
+    TwoTogether,
+    /// Three stitches together (k3tog).
+    ThreeTogether,
+}
+
+impl Technique {
+    /// Stitches of the old row it uses.
+    #[must_use]
+    pub const fn uses(self) -> u32 {
+        match self {
+            Self::IncreaseBetween => 0,
+            Self::IncreaseIn => 1,
+            Self::TwoTogether => 2,
+            Self::ThreeTogether => 3,
+        }
+    }
+
+    /// Stitches of the new row it makes.
+    #[must_use]
+    pub const fn makes(self) -> u32 {
+        match self {
+            Self::IncreaseBetween | Self::TwoTogether | Self::ThreeTogether => 1,
+            Self::IncreaseIn => 2,
+        }
+    }
+
+    /// The fewest stitches of the old row from one event to the next.
+    pub(super) const fn room(self) -> u32 {
+        if self.uses() == 0 { 1 } else { self.uses() }
+    }
+
+    /// The trade's abbreviation.
+    #[must_use]
+    pub const fn abbreviation(self) -> &'static str {
+        match self {
+            Self::IncreaseBetween => "M1",
+            Self::IncreaseIn => "kfb",
+            Self::TwoTogether => "k2tog",
+            Self::ThreeTogether => "k3tog",
+        }
+    }
+}

@@ -1,0 +1,132 @@
+use super::{Spacing, Technique};
+use crate::phrase::{Phrase, shortest};
+use alloc::vec::Vec;
+use core::fmt;
+
+/// One group of a written row: plain stitches, then an event.
+#[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+pub struct RowGroup {
+    /// Plain stitches before the event.
+    pub plain: u32,
+}
+
+/// A row as a structured phrase; `to_string` writes it in the trade's notation, such
+/// as `k3, k2tog, (k6, k2tog) x 9, k3`.
+#[derive(Clone, Debug, Eq, Hash, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[non_exhaustive]
+pub struct RowWords {
+    /// The event that closes every group.
+    pub technique: Technique,
+    /// Plain stitches at the beginning that belong to no group.
+    pub start: u32,
+    /// The groups, told the shortest way.
+    pub phrase: Vec<Phrase<RowGroup>>,
+    /// Plain stitches at the end.
+    pub end: u32,
+}
+
+impl Spacing {
+    /// This row as a structured phrase; `to_string` writes it out.
+    #[must_use]
+    pub fn words(&self) -> RowWords {
+        let uses = self.technique().uses();
+        let groups: Vec<RowGroup> = self
+            .groups()
+            .flat_map(|group| {
+                let plain = RowGroup { plain: group.size.saturating_sub(uses) };
+                (0..group.times).map(move |_| plain)
+            })
+            .collect();
+        let (start, end) = self.borders();
+        let end = end + self.tail();
+        RowWords { technique: self.technique(), start, phrase: shortest(&groups), end }
+    }
+}
+
+impl RowWords {
+    /// The groups these words stand for, one by one.
+    #[must_use]
+    pub fn expand(&self) -> Vec<RowGroup> {
+        Phrase::expand(&self.phrase)
+    }
+}
+
+impl fmt::Display for RowWords {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let event = self.technique.abbreviation();
+        let mut phrases = self.phrase.as_slice();
+        let mut row = Row { f, empty: true };
+        // Border and first group are told together, unless the group is repeated.
+        match phrases {
+            [Phrase::Item { item, times: 1 }, rest @ ..] => {
+                row.knit(self.start + item.plain)?;
+                row.part(event)?;
+                phrases = rest;
+            }
+            _ => row.knit(self.start)?,
+        }
+        row.phrases(phrases, event)?;
+        row.knit(self.end)
+    }
+}
+
+struct Row<'a, 'b> {
+    f: &'a mut fmt::Formatter<'b>,
+    empty: bool,
+}
+
+impl Row<'_, '_> {
+    fn part(&mut self, text: &str) -> fmt::Result {
+        self.joint()?;
+        self.f.write_str(text)
+    }
+
+    fn joint(&mut self) -> fmt::Result {
+        let first = core::mem::replace(&mut self.empty, false);
+        if first { Ok(()) } else { self.f.write_str(", ") }
+    }
+
+    fn knit(&mut self, stitches: u32) -> fmt::Result {
+        if stitches == 0 {
+            return Ok(());
+        }
+        self.joint()?;
+        write!(self.f, "k{stitches}")
+    }
+
+    fn phrases(&mut self, phrases: &[Phrase<RowGroup>], event: &str) -> fmt::Result {
+        for phrase in phrases {
+            match phrase {
+                Phrase::Item { item, times: 1 } => {
+                    self.knit(item.plain)?;
+                    self.part(event)?;
+                }
+                Phrase::Item { item, times } => {
+                    self.open()?;
+                    self.knit(item.plain)?;
+                    self.part(event)?;
+                    self.close(*times)?;
+                }
+                Phrase::Repeat { body, times } => {
+                    self.open()?;
+                    self.phrases(body, event)?;
+                    self.close(*times)?;
+                }
+            }
+        }
+        Ok(())
+    }
+
+    fn open(&mut self) -> fmt::Result {
+        self.part("(")?;
+        self.empty = true;
+        Ok(())
+    }
+
+    fn close(&mut self, times: u32) -> fmt::Result {
+        self.empty = false;
+        write!(self.f, ") x {times}")
+    }
+}
