@@ -32,6 +32,15 @@ impl From<loopwright::seams::Error> for Failure {
     }
 }
 
+impl From<loopwright::shaping::Error> for Failure {
+    fn from(error: loopwright::shaping::Error) -> Self {
+        if error.is_impossible() {
+            return Self::Work(error.to_string());
+        }
+        Self::Input(error.to_string())
+    }
+}
+
 /// A length as the contract shows it: a number to read, and the exact value.
 pub(crate) fn length(length: Length) -> Value {
     let exact = length.millimetres();

@@ -1,8 +1,9 @@
 use crate::edges::edge;
 use crate::error::Kind;
 use crate::{Error, Fabrics};
-use loopwright_gauge::Length;
+use loopwright_gauge::{Length, LengthRange};
 use loopwright_pattern::{Knitted, KnittedEdge, Piece};
+use loopwright_seams::joint::Rounded;
 use loopwright_seams::{Edge, Join, Report, Seam, check_all};
 
 /// A piece, and how many of it are to be made.
@@ -72,6 +73,18 @@ pub struct Outcome {
     pub wanted: Length,
     /// What the counts give.
     pub given: Length,
+    /// The least and the most it may be, for all the swatch tells.
+    pub range: LengthRange,
+}
+
+/// How near a staircase of stitches and rows comes to the line it stands for.
+#[derive(Clone, Debug, Eq, PartialEq)]
+#[non_exhaustive]
+pub struct Nearness {
+    /// Which line.
+    pub what: &'static str,
+    /// The largest distance from it in any row, across the piece.
+    pub most: Length,
 }
 
 /// Pieces and seams as drafted, before anything is knitted.
@@ -84,8 +97,12 @@ pub struct Draft {
     pub pieces: Vec<Made>,
     /// The seams in the order they are made.
     pub seams: Vec<SeamPlan>,
-    /// What each rounding cost.
+    /// What each measure comes to.
     pub outcomes: Vec<Outcome>,
+    /// Every count that was rounded, with its ideal and what the rounding cost.
+    pub counts: Vec<Rounded>,
+    /// How near the curves are to their outlines.
+    pub curves: Vec<Nearness>,
     /// Cautions to print with the instructions.
     pub cautions: Vec<&'static str>,
 }
@@ -112,8 +129,12 @@ pub struct Garment {
     pub plans: Vec<SeamPlan>,
     /// What the check of the seams found, in the same order.
     pub seams: Report,
-    /// What each rounding cost.
+    /// What each measure comes to.
     pub outcomes: Vec<Outcome>,
+    /// Every count that was rounded, with its ideal and what the rounding cost.
+    pub counts: Vec<Rounded>,
+    /// How near the curves are to their outlines.
+    pub curves: Vec<Nearness>,
     /// Cautions to print with the instructions.
     pub cautions: Vec<&'static str>,
 }
@@ -135,8 +156,8 @@ impl Draft {
                 Kind::CannotBe(format!("live stitches are not joined once: {loose}")).into()
             );
         }
-        let Self { fabrics, seams: plans, outcomes, cautions, .. } = self;
-        Ok(Garment { fabrics, pieces, plans, seams, outcomes, cautions })
+        let Self { fabrics, seams: plans, outcomes, counts, curves, cautions, .. } = self;
+        Ok(Garment { fabrics, pieces, plans, seams, outcomes, counts, curves, cautions })
     }
 }
 

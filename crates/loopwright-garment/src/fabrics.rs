@@ -1,4 +1,4 @@
-use loopwright_gauge::Gauge;
+use loopwright_gauge::{Gauge, SwatchGauge};
 use loopwright_pattern::Fabric;
 
 /// The gauge of each fabric in the garment.
@@ -7,6 +7,8 @@ use loopwright_pattern::Fabric;
 pub struct Fabrics {
     /// The gauge of stocking stitch.
     pub plain: Gauge,
+    /// The same with its error, as far as the swatch tells it.
+    pub measured: SwatchGauge,
     /// The gauge of the ribs, stretched as they are worn.
     pub rib: Gauge,
     /// Knit and purl stitches in one repeat of the rib.
@@ -17,8 +19,15 @@ impl Fabrics {
     /// Stocking stitch at `gauge`, and 2x2 ribs taken to have the same gauge, until
     /// [`Fabrics::ribbed`] says better.
     #[must_use]
-    pub const fn plain(gauge: Gauge) -> Self {
-        Self { plain: gauge, rib: gauge, rib_repeat: (2, 2) }
+    pub fn plain(gauge: Gauge) -> Self {
+        Self::swatched(gauge.into())
+    }
+
+    /// The same from a swatch, whose error the finished measures will tell.
+    #[must_use]
+    pub const fn swatched(measured: SwatchGauge) -> Self {
+        let plain = measured.gauge();
+        Self { plain, measured, rib: plain, rib_repeat: (2, 2) }
     }
 
     /// The same with ribs of `repeat` knit and purl stitches at `gauge`.

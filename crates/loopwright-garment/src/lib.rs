@@ -38,7 +38,7 @@ mod fabrics;
 mod yarn;
 
 pub use body::{Body, Measure};
-pub use draft::{Draft, EdgeRef, FinishedPiece, Garment, Made, Outcome, SeamPlan};
+pub use draft::{Draft, EdgeRef, FinishedPiece, Garment, Made, Nearness, Outcome, SeamPlan};
 pub use drop_shoulder::{Choices, DropShoulder, Ease, Shoulders};
 pub use error::Error;
 pub use fabrics::Fabrics;

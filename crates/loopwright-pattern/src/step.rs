@@ -1,5 +1,6 @@
 use crate::{Fabric, Side, Sides};
 use loopwright_gauge::{Rows, Stitches};
+use loopwright_seams::Group;
 
 /// One thing the knitter does.
 ///
@@ -137,6 +138,9 @@ pub struct PickUp {
     pub edge: String,
     /// How many stitches are picked up along it.
     pub stitches: u32,
+    /// In which of its places, row ends and bound-off stitches, in the order they were
+    /// knitted; empty where every stitch of the edge is picked up once.
+    pub groups: Vec<Group>,
 }
 
 /// Whether an edge moves out or in.

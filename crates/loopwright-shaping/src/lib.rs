@@ -29,10 +29,12 @@ extern crate alloc;
 extern crate std;
 
 pub mod bounds;
+mod circle;
 mod curve;
 mod error;
 mod outline;
 mod phrase;
+mod short;
 mod side;
 mod slope;
 mod spacing;
@@ -40,10 +42,12 @@ mod split;
 mod taper;
 mod words;
 
+pub use circle::{Circle, Crown, Doubling, Growth, Slices, triangle_rows};
 pub use curve::{AtOnce, Curve, CurveBuilder, CurveWords, Neck, NeckBuilder};
 pub use error::{Error, Remedy};
 pub use outline::{Bend, Outline};
 pub use phrase::{Phrase, shortest};
+pub use short::{Reach, ShortRow, ShortRows, Turn};
 pub use side::Side;
 pub use slope::{Larger, Method, Slope, SlopeBuilder, Step};
 pub use spacing::{

@@ -1,11 +1,13 @@
 //! Plan files: our own keys for a wearer, the knitting, the gauge and the choices.
 
+mod gauges;
 mod reader;
+mod yarn;
 
 use crate::Units;
 use crate::answer::Failure;
-use loopwright::garment::{Body, Choices, DropShoulder, Fabrics, Measure, Shoulders};
-use loopwright::gauge::{Exact, Gauge, Length};
+use loopwright::garment::{Body, Choices, DropShoulder, Measure, Shoulders, YarnFacts};
+use loopwright::gauge::{Exact, Length, Treatment};
 use loopwright::pattern::{Bed, Craft};
 use loopwright::shaping::Order;
 use reader::{Section, Source};
@@ -18,10 +20,14 @@ pub(crate) struct Plan {
     pub(crate) craft: Craft,
     /// The units the plan wants its sheet in.
     pub(crate) units: Units,
+    /// What the swatch had been through, where there was one.
+    pub(crate) swatch: Option<Treatment>,
+    /// The yarn, where the plan tells of one.
+    pub(crate) yarn: Option<YarnFacts>,
 }
 
-const TABLES: [&str; 8] =
-    ["title", "garment", "units", "wearer", "ease", "knitting", "gauge", "shape"];
+const TABLES: [&str; 10] =
+    ["title", "garment", "units", "swatch", "yarn", "wearer", "ease", "knitting", "gauge", "shape"];
 const WEARER: [(&str, Measure); 8] = [
     ("chest", Measure::Chest),
     ("neck_to_wrist", Measure::NeckToWrist),
@@ -59,10 +65,11 @@ pub(crate) fn read(path: &Path) -> Result<Plan, Failure> {
     let units = whole.read("units", units)?.unwrap_or(Units::Cm);
     let body = wearer(&whole)?;
     let craft = knitting(&whole)?;
-    let fabrics = fabrics(&whole)?;
+    let gauges = gauges::read(&whole)?;
+    let yarn = yarn::read(&whole, gauges.relaxation)?;
     let choices = choices(&whole, craft)?;
-    let garment = DropShoulder::new(body, fabrics, craft).choose(choices);
-    Ok(Plan { title, garment, craft, units })
+    let garment = DropShoulder::new(body, gauges.fabrics, craft).choose(choices);
+    Ok(Plan { title, garment, craft, units, swatch: gauges.treatment, yarn })
 }
 
 fn wearer(whole: &Section<'_>) -> Result<Body, Failure> {
@@ -121,24 +128,6 @@ fn knitting(whole: &Section<'_>) -> Result<Craft, Failure> {
         other => Err(section
             .refuse("craft", format!("{other:?} is not known; write \"machine\" or \"hand\""))),
     }
-}
-
-fn fabrics(whole: &Section<'_>) -> Result<Fabrics, Failure> {
-    let section = whole.section("gauge", &["plain", "rib", "rib_repeat"])?;
-    let plain: Gauge = section.required("plain", "\"28 x 40 / 10 cm\"")?;
-    let fabrics = Fabrics::plain(plain);
-    let rib = section.optional("rib")?.unwrap_or(plain);
-    let repeat = section.read("rib_repeat", rib_repeat)?.unwrap_or(fabrics.rib_repeat);
-    Ok(fabrics.ribbed(repeat, rib))
-}
-
-fn rib_repeat(text: &str) -> Result<(u8, u8), String> {
-    let parsed = text
-        .split_once('x')
-        .and_then(|(knit, purl)| Some((knit.trim().parse().ok()?, purl.trim().parse().ok()?)));
-    parsed.filter(|(knit, purl)| (1..=9).contains(knit) && (1..=9).contains(purl)).ok_or_else(
-        || format!("{text:?} is no rib; write knit x purl stitches from 1 to 9 each, such as 2x2"),
-    )
 }
 
 fn choices(whole: &Section<'_>, craft: Craft) -> Result<Choices, Failure> {

@@ -164,14 +164,6 @@ impl<'a> Section<'a> {
             .collect()
     }
 
-    /// Whether `key` is true; false where it is left out.
-    pub(crate) fn flag(&self, key: &str) -> Result<bool, Failure> {
-        let Some((span, value)) = self.find(key) else { return Ok(false) };
-        value.as_bool().ok_or_else(|| {
-            self.source.refuse(Some(span), &self.path_of(key), "must be true or false")
-        })
-    }
-
     /// A complaint about a place that [`Section::texts`] gave.
     pub(crate) fn refuse_at(&self, span: Range<usize>, key: &str, why: impl Display) -> Failure {
         self.source.refuse(Some(span), &self.path_of(key), why)

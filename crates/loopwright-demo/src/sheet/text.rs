@@ -4,12 +4,18 @@ use crate::Units;
 use crate::answer::say;
 use crate::plan::Plan;
 use core::fmt::Write as _;
-use loopwright::garment::{FinishedPiece, Garment};
-use loopwright::gauge::{Exact, Gauge, Length, Precision, Round, Unit};
+use loopwright::garment::{FinishedPiece, Garment, YarnReport};
+use loopwright::gauge::{Exact, Gauge, Length, Precision, Round, Treatment, Unit};
 use loopwright::pattern::{Craft, words};
 use loopwright::seams::{Side, Verdict};
+use loopwright::yardage::{Amount, Mass, MassUnit};
 
-pub(crate) fn text(plan: &Plan, garment: &Garment, units: Units) -> String {
+pub(crate) fn text(
+    plan: &Plan,
+    garment: &Garment,
+    yarn: Option<&YarnReport>,
+    units: Units,
+) -> String {
     let mut sheet = String::new();
     heading(&mut sheet, &plan.title);
     for caution in &garment.cautions {
@@ -17,10 +23,14 @@ pub(crate) fn text(plan: &Plan, garment: &Garment, units: Units) -> String {
     }
     before_you_begin(&mut sheet, plan, garment, units);
     measures(&mut sheet, garment, units);
+    if let Some(yarn) = yarn {
+        yarn_needed(&mut sheet, yarn, units);
+    }
     for piece in &garment.pieces {
         instructions(&mut sheet, piece);
     }
     putting_together(&mut sheet, garment, units);
+    roundings(&mut sheet, garment);
     sheet
 }
 
@@ -44,7 +54,19 @@ fn before_you_begin(sheet: &mut String, plan: &Plan, garment: &Garment, units: U
         sheet,
         &format!("{}: {}.", garment.fabrics.rib_fabric(), gauge(garment.fabrics.rib, units)),
     );
-    line(sheet, "Measure both on swatches washed and dried as the garment will be.");
+    match plan.swatch {
+        Some(Treatment::Washed) => line(
+            sheet,
+            "The swatch was measured washed and dried; wash the garment in the same way.",
+        ),
+        Some(treatment) => line(
+            sheet,
+            &format!(
+                "The swatch was measured {treatment}: it may change in the wash, and the garment with it. Better measure it washed and dried."
+            ),
+        ),
+        None => line(sheet, "Measure both on swatches washed and dried as the garment will be."),
+    }
     match plan.craft {
         Craft::Machine(bed) => {
             let widest = garment.pieces.iter().map(|piece| piece.knitted.widest).max().unwrap_or(0);
@@ -99,14 +121,74 @@ fn decimal(number: Exact) -> String {
 fn measures(sheet: &mut String, garment: &Garment, units: Units) {
     heading(sheet, "Finished measures");
     for outcome in &garment.outcomes {
+        let (low, high) = (outcome.range.low(), outcome.range.high());
+        let swatch = if low == high {
+            String::new()
+        } else {
+            format!("; by the swatch between {} and {}", say(low, units), say(high, units))
+        };
+        let (given, wanted) = (say(outcome.given, units), say(outcome.wanted, units));
+        let _ = writeln!(sheet, "{:<30} {given} (wanted {wanted}{swatch})", outcome.what);
+    }
+    for curve in &garment.curves {
+        let most = fine(curve.most, units);
         let _ = writeln!(
             sheet,
-            "{:<32} {} (wanted {})",
-            outcome.what,
-            say(outcome.given, units),
-            say(outcome.wanted, units)
+            "{:<30} the steps are never more than {most} from the curve",
+            curve.what
         );
     }
+}
+
+/// A length smaller than the steps of [`say`] would show.
+fn fine(length: Length, units: Units) -> String {
+    let mm = length.display(Unit::Millimetre, Precision::Decimals(0));
+    let inches = length.display(Unit::Inch, Precision::Fraction(16));
+    match units {
+        Units::Cm => mm.to_string(),
+        Units::In => inches.to_string(),
+        Units::Both => format!("{mm} ({inches})"),
+    }
+}
+
+fn yarn_needed(sheet: &mut String, yarn: &YarnReport, units: Units) {
+    heading(sheet, "Yarn");
+    let mut row = |what: &str, amount: &Amount| {
+        let _ = writeln!(sheet, "{what:<30} {}", said(amount, units));
+    };
+    for piece in &yarn.estimate.pieces {
+        row(&piece.piece, &piece.amount);
+    }
+    row("in all", &yarn.total());
+    row("waste yarn, any smooth yarn", &yarn.estimate.waste);
+    let _ = writeln!(
+        sheet,
+        "Likely amounts, with the least and the most in brackets; reckoned from {}.",
+        yarn.plain.source()
+    );
+    if let Some(purchase) = &yarn.purchase {
+        let (likely, high) = (purchase.packages.likely(), purchase.packages.high());
+        let _ = writeln!(
+            sheet,
+            "Buy {likely} packages; {high} to be safe where the dye lot cannot be matched later."
+        );
+    }
+}
+
+fn said(amount: &Amount, units: Units) -> String {
+    let unit = if units == Units::In { Unit::Yard } else { Unit::Metre };
+    let long = |length: Length| length.display(unit, Precision::Decimals(0)).to_string();
+    let heavy = |mass: Mass| mass.display(MassUnit::Gram, 0).to_string();
+    let (length, mass) = (&amount.length, &amount.mass);
+    format!(
+        "{} ({} to {}), {} ({} to {})",
+        long(length.likely()),
+        long(length.low()),
+        long(length.high()),
+        heavy(mass.likely()),
+        heavy(mass.low()),
+        heavy(mass.high())
+    )
 }
 
 fn instructions(sheet: &mut String, piece: &FinishedPiece) {
@@ -158,5 +240,20 @@ fn side(side: &Side, units: Units) -> String {
         (0, stitches) => format!("{stitches} stitches{length}"),
         (rows, 0) => format!("{rows} rows{length}"),
         (rows, stitches) => format!("{rows} rows and {stitches} stitches{length}"),
+    }
+}
+
+/// What rounding to whole counts cost: all counts were rounded together, so that the
+/// pieces fit each other.
+fn roundings(sheet: &mut String, garment: &Garment) {
+    heading(sheet, "How the counts were rounded");
+    line(
+        sheet,
+        "All together, so that the pieces fit: the count, what it would be unrounded, the difference.",
+    );
+    for count in &garment.counts {
+        let (ideal, apart) = (decimal(count.ideal), decimal(count.deviation));
+        let sign = if count.deviation.is_positive() { "+" } else { "" };
+        let _ = writeln!(sheet, "{:<30} {} ({ideal}, {sign}{apart})", count.name, count.count);
     }
 }

@@ -1,9 +1,162 @@
 use crate::Units;
-use crate::answer::{Answer, Failure};
+use crate::answer::{Answer, Failure, fraction, length, say};
+use loopwright::gauge::{Exact, Gauge, Length, Precision, Round, Rows, Stitches, Unit};
+use loopwright::shaping::{AtOnce, Bend, Curve, CurveBuilder, Direction, Neck, Outline};
+use serde_json::{Value, json};
 
 #[derive(Debug, clap::Args)]
-pub(crate) struct Args {}
+pub(crate) struct Args {
+    /// The outline, part by part: `line 2cm 0cm`, `slowing 5cm 6cm` (a quarter of an
+    /// ellipse, across first and then up) or `quickening 5cm 6cm` (up first).
+    #[arg(required = true)]
+    outline: Vec<String>,
+    /// The gauge as stitches x rows / length, such as 28x40/10cm.
+    #[arg(long, required_unless_present_all = ["stitches", "rows"])]
+    gauge: Option<Gauge>,
+    /// The stitches the outline is stretched to.
+    #[arg(long, requires = "rows")]
+    stitches: Option<u32>,
+    /// The rows the outline is stretched to.
+    #[arg(long, requires = "stitches")]
+    rows: Option<u32>,
+    /// A neck: the outline is one half, the stitches are all of it.
+    #[arg(long)]
+    neck: bool,
+    /// The most stitches in one step.
+    #[arg(long, default_value_t = 4)]
+    most: u32,
+    /// What is shaped at once before the first row: nearest, at-least-N or a count.
+    #[arg(long, value_parser = at_once)]
+    opening: Option<AtOnce>,
+    /// What is left to be shaped at once after the last row, in the same way.
+    #[arg(long, value_parser = at_once)]
+    closing: Option<AtOnce>,
+    /// The first row on which the carriage is at the shaped edge.
+    #[arg(long, default_value_t = 2)]
+    first: u32,
+    /// One stitch may be shaped on every so manieth row.
+    #[arg(long, default_value_t = 2)]
+    single_every: u32,
+    /// The curve makes the piece wider.
+    #[arg(long)]
+    wider: bool,
+}
 
-pub(crate) fn run(_args: &Args, _units: Units) -> Result<Answer, Failure> {
-    Err(Failure::Work("this verb is not built yet".into()))
+fn at_once(text: &str) -> Result<AtOnce, String> {
+    let count = |text: &str| {
+        text.parse().map_err(|_| "write nearest, a count, or at-least- and a count".to_owned())
+    };
+    match text.strip_prefix("at-least-") {
+        Some(least) => Ok(AtOnce::AtLeast(count(least)?)),
+        None if text == "nearest" => Ok(AtOnce::Nearest),
+        None => Ok(AtOnce::Exactly(count(text)?)),
+    }
+}
+
+pub(crate) fn run(args: &Args, units: Units) -> Result<Answer, Failure> {
+    let outline = outline(&args.outline)?;
+    let (stitches, rows) = size(args, &outline)?;
+    if args.neck {
+        let mut neck = Neck::builder(&outline, stitches, rows).side(|side| rules(args, side));
+        if let Some(centre) = args.opening {
+            neck = neck.centre(centre);
+        }
+        let neck = neck.build()?;
+        return answer(args, neck.side(), neck.centre(), units);
+    }
+    let mut builder = rules(args, Curve::builder(&outline, stitches, rows));
+    if let Some(opening) = args.opening {
+        builder = builder.opening(opening);
+    }
+    let curve = builder.build()?;
+    answer(args, &curve, curve.opening(), units)
+}
+
+fn rules<'a>(args: &Args, builder: CurveBuilder<'a>) -> CurveBuilder<'a> {
+    let builder = builder
+        .most(args.most)
+        .several_rows_from(args.first)
+        .single_rows(args.first, args.single_every);
+    match args.closing {
+        Some(closing) => builder.closing(closing),
+        None => builder,
+    }
+}
+
+fn size(args: &Args, outline: &Outline) -> Result<(Stitches, Rows), Failure> {
+    match (args.stitches, args.rows, args.gauge) {
+        (Some(stitches), Some(rows), _) => Ok((Stitches::new(stitches)?, Rows::new(rows)?)),
+        (.., Some(gauge)) => {
+            let halves = Exact::whole(if args.neck { 2 } else { 1 });
+            let width = outline.width()?.scaled(halves)?;
+            let whole = |exact: Exact| {
+                u32::try_from(exact.to_whole(Round::HalfUp)?).map_err(|_| {
+                    Failure::Input(format!("the outline has {exact} stitches or rows, too many"))
+                })
+            };
+            let stitches = whole(gauge.stitches_in(width)?)?;
+            Ok((Stitches::new(stitches)?, Rows::new(whole(gauge.rows_in(outline.height()?)?)?)?))
+        }
+        _ => Err(Failure::Input("give --gauge, or --stitches and --rows".into())),
+    }
+}
+
+fn outline(parts: &[String]) -> Result<Outline, Failure> {
+    parts.iter().try_fold(Outline::start(), |outline, part| {
+        let words: Vec<&str> = part.split_whitespace().collect();
+        let refuse = || {
+            Failure::Input(format!(
+                "the part {part:?} of the outline cannot be read: write line, slowing or \
+                 quickening and two lengths without spaces, such as \"slowing 5cm 6cm\""
+            ))
+        };
+        let &[kind, across, up] = words.as_slice() else { return Err(refuse()) };
+        let (across, up): (Length, Length) = (across.parse()?, up.parse()?);
+        match kind {
+            "line" => Ok(outline.line(across, up)?),
+            "slowing" => Ok(outline.quarter(across, up, Bend::Slowing)?),
+            "quickening" => Ok(outline.quarter(across, up, Bend::Quickening)?),
+            _ => Err(refuse()),
+        }
+    })
+}
+
+fn answer(args: &Args, curve: &Curve, opening: Stitches, units: Units) -> Result<Answer, Failure> {
+    let direction = if args.wider { Direction::Wider } else { Direction::Narrower };
+    let words = words(args, curve, opening, direction);
+    let width = args.gauge.map(|gauge| curve.deviation_width(gauge)).transpose()?;
+    let off = width.map_or_else(String::new, |width| {
+        let mm = width.display(Unit::Millimetre, Precision::Decimals(1));
+        match units {
+            Units::Cm => format!(", {mm}"),
+            _ => format!(", {}", say(width, units)),
+        }
+    });
+    let deviation = curve.deviation();
+    let text = format!(
+        "{words}\nNowhere more than {:.2} stitches{off} from the outline.",
+        deviation.to_f64_lossy()
+    );
+    let steps: Vec<Value> = curve.events().iter().map(|event| json!(event)).collect();
+    Ok(Answer {
+        text,
+        json: json!({
+            "opening": opening.get(),
+            "steps": steps,
+            "plain_after": curve.plain_after().get(),
+            "closing": curve.closing().get(),
+            "rows": curve.rows().get(),
+            "deviation_stitches": { "value": deviation.to_f64_lossy(), "exact": fraction(deviation) },
+            "deviation": width.map(length),
+            "words": words,
+        }),
+    })
+}
+
+fn words(args: &Args, curve: &Curve, opening: Stitches, direction: Direction) -> String {
+    let words = curve.words(direction).to_string();
+    if args.neck {
+        return format!("bind off the middle {opening}, then at each side: {words}");
+    }
+    words
 }

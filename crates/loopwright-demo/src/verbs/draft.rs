@@ -28,9 +28,13 @@ pub(crate) fn run(args: &Args, units: Option<Units>) -> Result<Answer, Failure> 
     let units = units.unwrap_or(plan.units);
     let draft = plan.garment.draft().map_err(|error| cannot(&args.plan, &error))?;
     let garment = draft.finish().map_err(|error| cannot(&args.plan, &error))?;
-    let json = sheet::json(&plan, &garment);
+    let yarn = match &plan.yarn {
+        Some(facts) => Some(garment.yarn(facts).map_err(|error| cannot(&args.plan, &error))?),
+        None => None,
+    };
+    let json = sheet::json(&plan, &garment, yarn.as_ref());
     let text = match args.form {
-        Form::Text => sheet::text(&plan, &garment, units),
+        Form::Text => sheet::text(&plan, &garment, yarn.as_ref(), units),
         Form::Json => json.to_string(),
     };
     let Some(out) = &args.out else { return Ok(Answer { text, json }) };

@@ -1,9 +1,74 @@
+use super::space::LargerGroups;
 use crate::Units;
 use crate::answer::{Answer, Failure};
+use clap::ValueEnum;
+use loopwright::gauge::{Rows, Stitches};
+use loopwright::shaping::{Method, Slope};
+use serde_json::json;
 
 #[derive(Debug, clap::Args)]
-pub(crate) struct Args {}
+pub(crate) struct Args {
+    /// The stitches of the slope, such as one shoulder.
+    stitches: u32,
+    /// In how many steps.
+    #[arg(long, required_unless_present = "rows", conflicts_with = "rows")]
+    turns: Option<u32>,
+    /// Over how many rows, two to a step.
+    #[arg(long)]
+    rows: Option<u32>,
+    /// Which steps are one stitch larger; print does not agree.
+    #[arg(long, value_enum, default_value_t = LargerGroups::First)]
+    larger: LargerGroups,
+    /// How the steps are made.
+    #[arg(long, value_enum, default_value_t = Steps::BindOff)]
+    method: Steps,
+    /// The last step costs no rows.
+    #[arg(long)]
+    last_free: bool,
+}
 
-pub(crate) fn run(_args: &Args, _units: Units) -> Result<Answer, Failure> {
-    Err(Failure::Work("this verb is not built yet".into()))
+#[derive(Clone, Copy, Debug, ValueEnum)]
+enum Steps {
+    /// Bound off at the beginning of rows.
+    BindOff,
+    /// Short rows, or needles held.
+    ShortRows,
+}
+
+pub(crate) fn run(args: &Args, _units: Units) -> Result<Answer, Failure> {
+    let (stitches, larger) = (Stitches::new(args.stitches)?, args.larger.into());
+    let builder = match (args.turns, args.rows) {
+        (_, Some(rows)) => Slope::over(stitches, Rows::new(rows)?, larger, !args.last_free)?,
+        (Some(turns), None) => {
+            Slope::builder(stitches, turns, larger).last_costs_rows(!args.last_free)
+        }
+        (None, None) => return Err(Failure::Input("give --turns or --rows".into())),
+    };
+    let method = match args.method {
+        Steps::BindOff => Method::BindOff,
+        Steps::ShortRows => Method::ShortRows,
+    };
+    Ok(answer(&builder.method(method).build()?))
+}
+
+fn answer(slope: &Slope) -> Answer {
+    let words = slope.to_string();
+    let sizes: Vec<u32> = slope.steps().map(|step| step.stitches).collect();
+    let done: Vec<u32> = slope.steps().map(|step| step.done).collect();
+    let on: Vec<u32> = slope.steps().map(|step| step.row).collect();
+    Answer {
+        text: format!(
+            "{} stitches in {} steps over {} rows:\n{words}",
+            slope.stitches(),
+            slope.turns(),
+            slope.rows()
+        ),
+        json: json!({
+            "steps": sizes,
+            "step_rows": on,
+            "done": done,
+            "rows": slope.rows().get(),
+            "words": words,
+        }),
+    }
 }

@@ -1,9 +1,255 @@
 use crate::Units;
 use crate::answer::{Answer, Failure};
+use clap::ValueEnum;
+use loopwright::gauge::{Repeat, Round, Stitches};
+use loopwright::shaping::{Convention, Larger, Rest, Spacing, SpacingBuilder, Technique};
+use serde_json::json;
 
 #[derive(Debug, clap::Args)]
-pub(crate) struct Args {}
+#[command(group(clap::ArgGroup::new("wanted").required(true).args(["change", "to", "multiple"])))]
+pub(crate) struct Args {
+    /// The stitches of the row.
+    stitches: u32,
+    /// Stitches more or fewer, such as +14 or -10.
+    #[arg(long, allow_hyphen_values = true)]
+    change: Option<i64>,
+    /// The count wanted after the row.
+    #[arg(long)]
+    to: Option<u32>,
+    /// Go to the nearest count that is a multiple of this, with --extra.
+    #[arg(long)]
+    multiple: Option<u32>,
+    /// What is added once to the multiple.
+    #[arg(long, default_value_t = 0, requires = "multiple")]
+    extra: u32,
+    /// What happens at the ends of the row.
+    #[arg(long, value_enum, default_value_t = Ends::Half)]
+    ends: Ends,
+    /// How a place between two stitches becomes whole.
+    #[arg(long, value_enum, default_value_t = Rounding::Up)]
+    round: Rounding,
+    /// Which groups are one stitch larger, with --ends blocks.
+    #[arg(long, value_enum, default_value_t = LargerGroups::Last)]
+    larger: LargerGroups,
+    /// Where stitches left over go, with --ends leftover.
+    #[arg(long, value_enum, default_value_t = LeftOver::End)]
+    rest: LeftOver,
+    /// Plain stitches kept at each end.
+    #[arg(long, default_value_t = 0)]
+    border: u32,
+    /// Increase in a stitch, not between two.
+    #[arg(long)]
+    in_stitch: bool,
+    /// Decrease so many stitches into one.
+    #[arg(long, default_value_t = 2, value_parser = clap::value_parser!(u32).range(2..=3))]
+    together: u32,
+    /// The row must read the same from both ends.
+    #[arg(long)]
+    mirror: bool,
+    /// Turn the row round.
+    #[arg(long)]
+    reverse: bool,
+    /// Stitches no event may touch, such as 20-27; may be given several times.
+    #[arg(long, value_parser = columns)]
+    avoid: Vec<(u32, u32)>,
+}
 
-pub(crate) fn run(_args: &Args, _units: Units) -> Result<Answer, Failure> {
-    Err(Failure::Work("this verb is not built yet".into()))
+#[derive(Clone, Copy, Debug, ValueEnum)]
+enum Ends {
+    /// In the round: an event closes each group.
+    Round,
+    /// Half a gap at both ends.
+    Half,
+    /// A full gap at both ends.
+    Full,
+    /// An event on both ends.
+    Both,
+    /// Two sizes of group in two blocks.
+    Blocks,
+    /// The same, with the first group halved.
+    BlocksHalved,
+    /// Groups rounded down, the rest plain.
+    Leftover,
+    /// Groups rounded down to a whole or half number.
+    HalfNumbers,
+}
+
+#[derive(Clone, Copy, Debug, ValueEnum)]
+enum Rounding {
+    /// The nearest; halfway goes up.
+    Nearest,
+    /// The next below.
+    Down,
+    /// The next above.
+    Up,
+    /// Only places that come out whole.
+    Exact,
+}
+
+#[derive(Clone, Copy, Debug, ValueEnum)]
+pub(super) enum LargerGroups {
+    /// The first ones.
+    First,
+    /// The last ones.
+    Last,
+    /// Evenly mixed.
+    Spread,
+}
+
+#[derive(Clone, Copy, Debug, ValueEnum)]
+enum LeftOver {
+    /// At the beginning.
+    Start,
+    /// At the end.
+    End,
+    /// Half at each end.
+    Split,
+}
+
+impl From<Ends> for Convention {
+    fn from(ends: Ends) -> Self {
+        match ends {
+            Ends::Round => Self::Round,
+            Ends::Half => Self::HalfGaps,
+            Ends::Full => Self::FullGaps,
+            Ends::Both => Self::BothEnds,
+            Ends::Blocks => Self::Blocks,
+            Ends::BlocksHalved => Self::BlocksHalved,
+            Ends::Leftover => Self::Leftover,
+            Ends::HalfNumbers => Self::HalfNumbers,
+        }
+    }
+}
+
+impl From<Rounding> for Round {
+    fn from(rounding: Rounding) -> Self {
+        match rounding {
+            Rounding::Nearest => Self::HalfUp,
+            Rounding::Down => Self::Floor,
+            Rounding::Up => Self::Ceil,
+            Rounding::Exact => Self::Exact,
+        }
+    }
+}
+
+impl From<LargerGroups> for Larger {
+    fn from(larger: LargerGroups) -> Self {
+        match larger {
+            LargerGroups::First => Self::First,
+            LargerGroups::Last => Self::Last,
+            LargerGroups::Spread => Self::Spread,
+        }
+    }
+}
+
+impl From<LeftOver> for Rest {
+    fn from(rest: LeftOver) -> Self {
+        match rest {
+            LeftOver::Start => Self::Start,
+            LeftOver::End => Self::End,
+            LeftOver::Split => Self::Split,
+        }
+    }
+}
+
+fn columns(text: &str) -> Result<(u32, u32), String> {
+    let (from, to) = text.split_once('-').unwrap_or((text, text));
+    match (from.trim().parse(), to.trim().parse()) {
+        (Ok(from), Ok(to)) => Ok((from, to)),
+        _ => Err("write the first and the last stitch, such as 20-27".into()),
+    }
+}
+
+pub(crate) fn run(args: &Args, _units: Units) -> Result<Answer, Failure> {
+    let from = Stitches::new(args.stitches)?;
+    let to = wanted(args, from)?;
+    let mut builder = Spacing::builder(
+        from,
+        technique(args, from, to),
+        events(args, from, to)?,
+        args.ends.into(),
+    )
+    .round(args.round.into())
+    .larger(args.larger.into())
+    .rest(args.rest.into())
+    .border(args.border);
+    if args.mirror {
+        builder = builder.mirrored();
+    }
+    if args.reverse {
+        builder = builder.reversed();
+    }
+    Ok(answer(&avoiding(args, builder).build()?))
+}
+
+fn wanted(args: &Args, from: Stitches) -> Result<Stitches, Failure> {
+    if let Some(multiple) = args.multiple {
+        let repeat = Repeat::new(multiple, args.extra, 0)?;
+        let row = Spacing::onto(from, repeat, Round::HalfUp, args.ends.into())?;
+        return Ok(row.build()?.result());
+    }
+    let to = match (args.change, args.to) {
+        (Some(change), _) => i64::from(args.stitches).checked_add(change),
+        (None, Some(to)) => Some(to.into()),
+        (None, None) => Some(args.stitches.into()),
+    };
+    let refuse = || {
+        let why = "the count after the row must be zero or more, and at most 10000000";
+        Failure::Input(why.into())
+    };
+    let to = to.and_then(|to| u32::try_from(to).ok()).ok_or_else(refuse)?;
+    Ok(Stitches::new(to)?)
+}
+
+fn technique(args: &Args, from: Stitches, to: Stitches) -> Technique {
+    match (to > from, args.in_stitch, args.together) {
+        (true, false, _) => Technique::IncreaseBetween,
+        (true, true, _) => Technique::IncreaseIn,
+        (false, _, 3) => Technique::ThreeTogether,
+        (false, ..) => Technique::TwoTogether,
+    }
+}
+
+/// Three together loses two stitches in one event.
+fn events(args: &Args, from: Stitches, to: Stitches) -> Result<u32, Failure> {
+    let change = to.get().abs_diff(from.get());
+    if to < from && args.together == 3 {
+        if change % 2 != 0 {
+            let why = format!(
+                "three together loses two stitches each time, so {change} fewer cannot be reached: \
+                 give an even change"
+            );
+            return Err(Failure::Input(why));
+        }
+        return Ok(change / 2);
+    }
+    Ok(change)
+}
+
+fn avoiding(args: &Args, builder: SpacingBuilder) -> SpacingBuilder {
+    args.avoid.iter().fold(builder, |builder, &(from, to)| builder.avoid(from, to))
+}
+
+fn answer(row: &Spacing) -> Answer {
+    let words = row.words().to_string();
+    let (from, to) = (row.stitches(), row.result());
+    let events = row.positions().len();
+    let text = match events {
+        0 => format!("{from} stitches stay {from}: knit the row plain"),
+        1 => format!("{from} stitches become {to}, in 1 place:\n{words}"),
+        n => format!("{from} stitches become {to}, in {n} places:\n{words}"),
+    };
+    let groups: Vec<_> = row.groups().collect();
+    Answer {
+        text,
+        json: json!({
+            "positions": row.positions().collect::<Vec<_>>(),
+            "groups": groups,
+            "border": row.borders().0,
+            "tail": row.tail(),
+            "result": to.get(),
+            "mirrored": row.is_mirrored(),
+            "words": words,
+        }),
+    }
 }

@@ -1,9 +1,142 @@
 use crate::Units;
 use crate::answer::{Answer, Failure};
+use clap::ValueEnum;
+use loopwright::gauge::{Rows, Stitches};
+use loopwright::shaping::{Direction, Edges, Ends, Order, Taper};
+use serde_json::json;
 
 #[derive(Debug, clap::Args)]
-pub(crate) struct Args {}
+pub(crate) struct Args {
+    /// Stitches at the start.
+    from: u32,
+    /// Stitches at the end.
+    to: u32,
+    /// All the rows.
+    #[arg(long)]
+    rows: u32,
+    /// How many edges are shaped.
+    #[arg(long, default_value_t = 1, value_parser = clap::value_parser!(u32).range(1..=2))]
+    edges: u32,
+    /// Only every so manieth row may shape.
+    #[arg(long, default_value_t = 1)]
+    every: u32,
+    /// The first row that may shape; the first multiple of --every, if nothing is said.
+    #[arg(long)]
+    first: Option<u32>,
+    /// In which order wide and narrow gaps come.
+    #[arg(long, value_enum, default_value_t = Rates::Spread)]
+    order: Rates,
+    /// Where the first and the last shaping fall.
+    #[arg(long, value_enum)]
+    ends: Option<End>,
+    /// Rows at the start that do not shape.
+    #[arg(long, default_value_t = 0)]
+    plain_before: u32,
+    /// Rows at the end that do not shape.
+    #[arg(long, default_value_t = 0)]
+    plain_after: u32,
+    /// The most stitches one edge may change in one row.
+    #[arg(long, default_value_t = 1)]
+    most: u32,
+    /// Stitches taken in every shaping.
+    #[arg(long, default_value_t = 1)]
+    at_once: u32,
+    /// Row numbers go on after this row: to plan the rest again, give the stitches and
+    /// the rows that are left.
+    #[arg(long, default_value_t = 0)]
+    after: u32,
+}
 
-pub(crate) fn run(_args: &Args, _units: Units) -> Result<Answer, Failure> {
-    Err(Failure::Work("this verb is not built yet".into()))
+#[derive(Clone, Copy, Debug, ValueEnum)]
+enum Rates {
+    /// As evenly mixed as can be.
+    Spread,
+    /// The wide gaps first.
+    SlowFirst,
+    /// The narrow gaps first.
+    QuickFirst,
+    /// Narrow and wide gaps by turns.
+    Alternating,
+}
+
+#[derive(Clone, Copy, Debug, ValueEnum)]
+enum End {
+    /// Half a gap before the first and after the last.
+    Half,
+    /// The last shaping on the last legal row.
+    Closing,
+    /// The first shaping on the first legal row.
+    Opening,
+    /// A full gap before the first and after the last.
+    Full,
+    /// On the first and on the last legal row.
+    Both,
+}
+
+impl From<Rates> for Order {
+    fn from(rates: Rates) -> Self {
+        match rates {
+            Rates::Spread => Self::Spread,
+            Rates::SlowFirst => Self::SlowFirst,
+            Rates::QuickFirst => Self::QuickFirst,
+            Rates::Alternating => Self::Alternating,
+        }
+    }
+}
+
+impl From<End> for Ends {
+    fn from(end: End) -> Self {
+        match end {
+            End::Half => Self::Half,
+            End::Closing => Self::Closing,
+            End::Opening => Self::Opening,
+            End::Full => Self::Full,
+            End::Both => Self::Both,
+        }
+    }
+}
+
+pub(crate) fn run(args: &Args, _units: Units) -> Result<Answer, Failure> {
+    let edges = if args.edges == 2 { Edges::Both } else { Edges::One };
+    let (from, to) = (Stitches::new(args.from)?, Stitches::new(args.to)?);
+    let mut builder = Taper::builder(from, to, Rows::new(args.rows)?)
+        .edges(edges)
+        .legal_rows(args.first.unwrap_or(args.every), args.every)
+        .plain_before(Rows::new(args.plain_before)?)
+        .plain_after(Rows::new(args.plain_after)?)
+        .most(args.most)
+        .at_once(args.at_once)
+        .order(args.order.into())
+        .after(args.after);
+    if let Some(end) = args.ends {
+        builder = builder.ends(end.into());
+    }
+    Ok(answer(&builder.build()?))
+}
+
+fn answer(taper: &Taper) -> Answer {
+    let words = taper.words().to_string();
+    let (rows, stitches): (Vec<u32>, Vec<u32>) =
+        taper.events().map(|event| (event.row, event.stitches)).unzip();
+    let direction = taper.direction().map(|direction| match direction {
+        Direction::Narrower => "narrower",
+        Direction::Wider => "wider",
+    });
+    Answer {
+        text: format!(
+            "{} to {} stitches over {} rows:\n{words}",
+            taper.from(),
+            taper.to(),
+            taper.rows()
+        ),
+        json: json!({
+            "events": rows,
+            "event_stitches": stitches,
+            "segments": taper.segments().collect::<Vec<_>>(),
+            "plain_before": taper.plain_before().get(),
+            "plain_after": taper.plain_after().get(),
+            "direction": direction,
+            "words": words,
+        }),
+    }
 }

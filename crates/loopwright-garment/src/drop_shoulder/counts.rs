@@ -5,8 +5,8 @@ use super::{Choices, Shoulders};
 use crate::draft::Outcome;
 use crate::error::Kind;
 use crate::{Error, Fabrics};
-use loopwright_gauge::{Exact, Length, Repeat, Round, Rows, Stitches};
-use loopwright_seams::joint::{Demand, Problem, Solution, Unknown};
+use loopwright_gauge::{Exact, Length, LengthRange, Repeat, Round, Rows, Stitches};
+use loopwright_seams::joint::{Demand, Problem, Rounded, Solution, Unknown};
 
 /// Stitches that a row seam hides at the two edges of a piece (studioknits.com).
 pub(super) const SEAM_STITCHES: u32 = 2;
@@ -29,6 +29,8 @@ pub(super) struct Counts {
     pub(super) sleeve_rows: u32,
     pub(super) sleeve_plain_rows: u32,
     pub(super) band_rows: u32,
+    /// As they were rounded together.
+    pub(super) rounded: Vec<Rounded>,
 }
 
 impl Counts {
@@ -81,11 +83,12 @@ impl Counts {
                 .count
                 .get(),
             band_rows: count("neckband rows")?,
+            rounded: solution.counts().to_vec(),
         };
         Ok(counts)
     }
 
-    /// Needles the widest piece needs, and rows from the hem's top to the shoulder.
+    /// Rows from the top of the hem to the shoulder.
     pub(super) const fn rows_to_shoulder(&self) -> u32 {
         self.side_rows + self.armhole_rows
     }
@@ -95,33 +98,75 @@ impl Counts {
         targets: &Targets,
         fabrics: &Fabrics,
     ) -> Result<Vec<Outcome>, Error> {
-        let wide =
-            |stitches: u32| Ok::<_, Error>(fabrics.plain.width_of(Stitches::new(stitches)?)?);
-        let tall = |rows: u32| Ok::<_, Error>(fabrics.plain.height_of(Rows::new(rows)?)?);
-        let rib = |rows: u32| Ok::<_, Error>(fabrics.rib.height_of(Rows::new(rows)?)?);
-        let sleeve = tall(self.sleeve_rows)?.checked_add(rib(self.cuff_rows)?)?;
-        let body =
-            rib(self.hem_rows)?.checked_add(tall(self.rows_to_shoulder() + self.slope_rows)?)?;
-        let two = Exact::whole(2);
-        let outcome = |what, wanted, given| Outcome { what, wanted, given };
+        let wide = |stitches: u32| Finished::wide(fabrics, stitches);
+        let tall = |rows: u32| Finished::tall(fabrics, rows);
+        let rib =
+            |rows: u32| Ok::<_, Error>(Finished::exactly(fabrics.rib.height_of(Rows::new(rows)?)?));
+        let sleeve = tall(self.sleeve_rows)?.and(rib(self.cuff_rows)?)?;
+        let body = tall(self.rows_to_shoulder() + self.slope_rows)?.and(rib(self.hem_rows)?)?;
+        let half_chest = wide(self.body - SEAM_STITCHES)?;
+        let outcome = |what, wanted, finished: Finished| finished.outcome(what, wanted);
         Ok(vec![
             outcome(
                 "chest, all round",
-                targets.width.scaled(two)?,
-                wide(self.body - SEAM_STITCHES)?.scaled(two)?,
-            ),
-            outcome("body, hem to neck", targets.body_length, body),
-            outcome("armhole depth", targets.armhole, tall(self.armhole_rows)?),
-            outcome("neck width", targets.neck_width, wide(self.neck)?),
-            outcome("front neck depth", targets.neck_depth, tall(self.neck_rows)?),
-            outcome("sleeve, cuff to shoulder seam", targets.sleeve_length, sleeve),
+                targets.width.scaled(Exact::whole(2))?,
+                half_chest.and(half_chest)?,
+            )?,
+            outcome("body, hem to neck", targets.body_length, body)?,
+            outcome("armhole depth", targets.armhole, tall(self.armhole_rows)?)?,
+            outcome("neck width", targets.neck_width, wide(self.neck)?)?,
+            outcome("front neck depth", targets.neck_depth, tall(self.neck_rows)?)?,
+            outcome("sleeve, cuff to shoulder seam", targets.sleeve_length, sleeve)?,
             outcome(
                 "sleeve top, all round",
                 targets.sleeve_top,
                 wide(self.sleeve_top - SEAM_STITCHES)?,
-            ),
-            outcome("wrist, all round", targets.wrist, wide(self.wrist - SEAM_STITCHES)?),
+            )?,
+            outcome("wrist, all round", targets.wrist, wide(self.wrist - SEAM_STITCHES)?)?,
         ])
+    }
+}
+
+/// A finished length, with the least and the most the swatch allows.
+#[derive(Clone, Copy)]
+struct Finished {
+    given: Length,
+    low: Length,
+    high: Length,
+}
+
+impl Finished {
+    fn wide(fabrics: &Fabrics, stitches: u32) -> Result<Self, Error> {
+        let stitches = Stitches::new(stitches)?;
+        let range = fabrics.measured.width_of(stitches)?;
+        Ok(Self { given: fabrics.plain.width_of(stitches)?, low: range.low(), high: range.high() })
+    }
+
+    fn tall(fabrics: &Fabrics, rows: u32) -> Result<Self, Error> {
+        let rows = Rows::new(rows)?;
+        let range = fabrics.measured.height_of(rows)?;
+        Ok(Self { given: fabrics.plain.height_of(rows)?, low: range.low(), high: range.high() })
+    }
+
+    const fn exactly(length: Length) -> Self {
+        Self { given: length, low: length, high: length }
+    }
+
+    fn and(self, other: Self) -> Result<Self, Error> {
+        Ok(Self {
+            given: self.given.checked_add(other.given)?,
+            low: self.low.checked_add(other.low)?,
+            high: self.high.checked_add(other.high)?,
+        })
+    }
+
+    fn outcome(self, what: &'static str, wanted: Length) -> Result<Outcome, Error> {
+        Ok(Outcome {
+            what,
+            wanted,
+            given: self.given,
+            range: LengthRange::new(self.low, self.high)?,
+        })
     }
 }
 

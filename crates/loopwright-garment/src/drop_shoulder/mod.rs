@@ -12,10 +12,11 @@ mod targets;
 pub use choices::{Choices, Ease, Shoulders};
 
 use crate::cautions::cautions;
-use crate::draft::{FinishedPiece, Made};
+use crate::draft::{FinishedPiece, Made, Nearness};
 use crate::{Body, Draft, Error, Fabrics};
 use counts::Counts;
 use loopwright_pattern::Craft;
+use neck::NeckCurve;
 use pieces::Maker;
 use targets::Targets;
 
@@ -57,19 +58,25 @@ impl DropShoulder {
     pub fn draft(&self) -> Result<Draft, Error> {
         let targets = Targets::new(&self.body, &self.choices)?;
         let counts = Counts::round(&targets, &self.fabrics, &self.choices)?;
+        let curve = NeckCurve::fit(&counts, &self.fabrics)?;
         let maker = Maker {
             craft: self.craft,
             fabrics: &self.fabrics,
             counts: &counts,
             choices: &self.choices,
         };
-        let mut pieces = vec![maker.back()?, maker.front()?, maker.sleeve()?];
+        let mut pieces = vec![maker.back()?, maker.front(&curve)?, maker.sleeve()?];
         let neck = joins::neck_edges(self.craft);
         pieces.push(self.band(&maker, &pieces, &neck, &targets)?);
         Ok(Draft {
             fabrics: self.fabrics,
             seams: joins::seams(self.craft, &self.choices, &neck),
+            counts: counts.rounded.clone(),
             outcomes: counts.outcomes(&targets, &self.fabrics)?,
+            curves: vec![Nearness {
+                what: "front neck, to half an ellipse",
+                most: curve.deviation,
+            }],
             pieces,
             cautions: cautions(&self.body),
         })

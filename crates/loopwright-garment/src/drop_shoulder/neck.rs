@@ -8,6 +8,7 @@ use crate::{Error, Fabrics, half};
 use loopwright_gauge::{Exact, Length, Repeat, Rows, Stitches};
 use loopwright_pattern::PickUp;
 use loopwright_seams::joint::{Demand, Problem, Unknown};
+use loopwright_seams::{Edge, EdgeKind, Group, Line, Spacing};
 use loopwright_shaping::{AtOnce, Bend, Neck, Outline};
 
 /// The staircase nearest to a half ellipse.
@@ -46,8 +47,7 @@ impl NeckCurve {
 
 /// The edge of the neck as it was knitted, in the order it is picked up along.
 pub(super) struct Opening {
-    /// Each stretch: which edge, its stitches if they are live, its length.
-    stretches: Vec<(EdgeRef, Option<u32>, Length)>,
+    stretches: Vec<(EdgeRef, Edge)>,
 }
 
 impl Opening {
@@ -56,19 +56,16 @@ impl Opening {
         neck: &[EdgeRef],
         fabrics: &Fabrics,
     ) -> Result<Self, Error> {
-        let mut stretches = Vec::new();
-        for wanted in neck {
-            let edge = line(pieces, std::slice::from_ref(wanted), fabrics)?;
-            let live = (edge.rows() == Rows::ZERO).then(|| edge.stitches().get());
-            stretches.push((wanted.clone(), live, edge.length().low()));
-        }
-        Ok(Self { stretches })
+        let stretch = |wanted: &EdgeRef| -> Result<_, Error> {
+            Ok((wanted.clone(), line(pieces, std::slice::from_ref(wanted), fabrics)?))
+        };
+        Ok(Self { stretches: neck.iter().map(stretch).collect::<Result<_, _>>()? })
     }
 
     fn length(&self) -> Result<Length, Error> {
         let mut sum = Length::ZERO;
-        for (_, _, length) in &self.stretches {
-            sum = sum.checked_add(*length)?;
+        for (_, edge) in &self.stretches {
+            sum = sum.checked_add(edge.length().low())?;
         }
         Ok(sum)
     }
@@ -97,9 +94,9 @@ impl Opening {
     /// Live stitches one for one, and along the sloped edges what the band's length
     /// wants beyond them, alike at both.
     pub(super) fn picked_up(&self, fabrics: &Fabrics) -> Result<Vec<PickUp>, Error> {
-        let live: u32 = self.stretches.iter().filter_map(|(_, live, _)| *live).sum();
+        let waiting: u32 = self.stretches.iter().filter_map(|(_, edge)| live(edge)).sum();
         let band = fabrics.rib.stitches_in(self.length()?)?;
-        let side = band.checked_sub(live.into())?.checked_mul(half()?)?.max(Exact::ONE);
+        let side = band.checked_sub(waiting.into())?.checked_mul(half()?)?.max(Exact::ONE);
         let (knit, purl) = fabrics.rib_repeat;
         let rib = Repeat::multiple_of(u32::from(knit) + u32::from(purl))?.plus(knit.into());
         let mut problem = Problem::new();
@@ -107,7 +104,7 @@ impl Opening {
         problem.unknown("one side", Unknown::near(side).range(1..=1_000_000))?;
         problem.unknown("other side", Unknown::near(side).range(1..=1_000_000))?;
         let sides = [(1, "one side"), (1, "other side"), (-1, "band")];
-        problem.demand("the band is the neck", Demand::sum(sides, -i64::from(live)))?;
+        problem.demand("the band is the neck", Demand::sum(sides, -i64::from(waiting)))?;
         problem.demand(
             "both sides are alike",
             Demand::sum_within([(1, "one side"), (-1, "other side")], 0..=1),
@@ -120,17 +117,27 @@ impl Opening {
             )))
         })?;
         let mut sides = ["one side", "other side"].into_iter();
-        let stitches = |live: Option<u32>, sides: &mut dyn Iterator<Item = &str>| {
-            live.or_else(|| sides.next().and_then(|side| solution.count(side))).unwrap_or(0)
+        let pick = |(wanted, edge): &(EdgeRef, Edge)| -> Result<PickUp, Error> {
+            let (stitches, groups) = if let Some(stitches) = live(edge) {
+                (stitches, Vec::new())
+            } else {
+                let stitches = sides.next().and_then(|side| solution.count(side)).unwrap_or(1);
+                (stitches, places(edge, stitches, fabrics)?)
+            };
+            Ok(PickUp { piece: wanted.piece.clone(), edge: wanted.edge.clone(), stitches, groups })
         };
-        Ok(self
-            .stretches
-            .iter()
-            .map(|(edge, live, _)| PickUp {
-                piece: edge.piece.clone(),
-                edge: edge.edge.clone(),
-                stitches: stitches(*live, &mut sides),
-            })
-            .collect())
+        self.stretches.iter().map(pick).collect()
     }
+}
+
+/// The stitches of an edge that waits on waste yarn or a holder.
+fn live(edge: &Edge) -> Option<u32> {
+    (edge.kind() == EdgeKind::Live).then(|| edge.stitches().get())
+}
+
+/// Which places of a sloped edge are picked up, evenly from end to end.
+fn places(edge: &Edge, stitches: u32, fabrics: &Fabrics) -> Result<Vec<Group>, Error> {
+    let line = Line::new(fabrics.rib).along(edge.clone());
+    let picked = line.place(Stitches::new(stitches)?, Spacing::Half)?;
+    Ok(picked.into_iter().flat_map(|picked| picked.groups).collect())
 }

@@ -35,9 +35,8 @@ impl Maker<'_> {
     }
 
     /// The neck is divided: one side is knitted while the other waits.
-    pub(super) fn front(&self) -> Result<Made, Error> {
+    pub(super) fn front(&self, curve: &NeckCurve) -> Result<Made, Error> {
         let counts = self.counts;
-        let curve = NeckCurve::fit(counts, self.fabrics)?;
         let mut piece = self.body(FRONT)?;
         let below_neck = counts.rows_to_shoulder() + counts.slope_rows - counts.neck_rows;
         piece.push(knit(below_neck - counts.side_rows)?);
@@ -50,9 +49,9 @@ impl Maker<'_> {
         });
         let centre = Stitches::new(curve.centre)?;
         piece.push(Step::TakeOff { side: Side::Right, stitches: centre, edge: CENTRE_NECK.into() });
-        self.side_of_neck(&mut piece, &curve, Side::Left)?;
+        self.side_of_neck(&mut piece, curve, Side::Left)?;
         piece.push(Step::Resume { part: "right shoulder".into(), carriage: Side::Left });
-        self.side_of_neck(&mut piece, &curve, Side::Right)?;
+        self.side_of_neck(&mut piece, curve, Side::Right)?;
         Ok(Made { piece, copies: 1 })
     }
 

@@ -1,7 +1,7 @@
 //! The voice of hand knitting: right-side and wrong-side rows.
 
 use super::acts::{Act, ActKind};
-use super::phrase::{in_turn, of, rates};
+use super::phrase::{in_turn, of, picked_up, rates};
 use crate::{CastOn, Change, Entry, Fabric, Knitted, Shape, Side, Sides, Step};
 
 pub(super) fn say(knitted: &Knitted, act: &Act<'_>) -> String {
@@ -64,13 +64,7 @@ fn cast_on(stitches: u32, how: &CastOn, fabric: Fabric, end: &Entry) -> String {
             of(stitches, "stitch")
         ),
         CastOn::PickedUp { from } => {
-            let along: Vec<String> = from
-                .iter()
-                .map(|edge| {
-                    format!("{} along the {} of the {}", edge.stitches, edge.edge, edge.piece)
-                })
-                .collect();
-            format!("Pick up and knit {}: {}.", of(stitches, "stitch"), along.join(", "))
+            format!("Pick up and knit {}: {}.", of(stitches, "stitch"), picked_up(from))
         }
     };
     format!("{begin} Work in {fabric}{}.", rows_of(fabric, end))

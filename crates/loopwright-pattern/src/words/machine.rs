@@ -1,7 +1,7 @@
 //! The voice at the machine: needles, carriage side, row counter.
 
 use super::acts::{Act, ActKind};
-use super::phrase::{in_turn, of, rates};
+use super::phrase::{in_turn, of, picked_up, rates};
 use crate::{CastOn, Change, Entry, Fabric, Knitted, Shape, Side, Sides, Step};
 
 pub(super) fn say(knitted: &Knitted, act: &Act<'_>) -> String {
@@ -90,13 +90,7 @@ fn cast_on(end: &Entry, stitches: u32, how: &CastOn, fabric: Fabric, carriage: S
             of(stitches, "stitch")
         ),
         CastOn::PickedUp { from } => {
-            let along: Vec<String> = from
-                .iter()
-                .map(|edge| {
-                    format!("{} along the {} of the {}", edge.stitches, edge.edge, edge.piece)
-                })
-                .collect();
-            let along = along.join(", ");
+            let along = picked_up(from);
             format!(
                 "Hang {}{needles}, from left to right: {along}. They are for {fabric}{}.",
                 of(stitches, "stitch"),

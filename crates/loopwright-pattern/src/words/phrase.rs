@@ -1,5 +1,7 @@
 //! Small phrases that both voices use.
 
+use crate::PickUp;
+use loopwright_seams::say;
 use loopwright_shaping::{Phrase, shortest};
 
 /// "every 4th row 34 times, then every 5th row 8 times", from the rows between events,
@@ -85,4 +87,20 @@ pub(super) fn in_turn(sizes: &[u32], once: impl Fn(u32) -> String) -> String {
         })
         .collect();
     told.join(", then ")
+}
+
+/// Where stitches are picked up, edge by edge.
+pub(super) fn picked_up(from: &[PickUp]) -> String {
+    let told: Vec<String> = from
+        .iter()
+        .map(|edge| {
+            let how = if edge.groups.is_empty() {
+                "one for one".into()
+            } else {
+                format!("from below, in row ends and bound-off stitches: {}", say(&edge.groups))
+            };
+            format!("{} along the {} of the {} [{how}]", edge.stitches, edge.edge, edge.piece)
+        })
+        .collect();
+    told.join("; ")
 }

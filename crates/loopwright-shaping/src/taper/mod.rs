@@ -10,7 +10,7 @@ pub use events::{Events, Segments};
 pub use words::{Interval, TaperWords};
 
 use crate::Error;
-use loopwright_gauge::{Rows, Stitches};
+use loopwright_gauge::{Exact, Round, Rows, Stitches};
 use plan::Plan;
 
 /// One shaping: so many stitches at each shaped edge, on this row.
@@ -247,6 +247,47 @@ impl Taper {
         let mut rest = self.asked;
         (rest.from, rest.rows, rest.plain_before) = (count, rows_left, plain_before);
         rest.after(row).build()
+    }
+
+    /// The rest of this taper planned anew for the row gauge really reached: the taper
+    /// keeps its length, so the rows left change.
+    ///
+    /// `planned` and `reached` are rows over the same length, such as rows per 10 cm.
+    ///
+    /// # Errors
+    /// When the piece is already longer than planned, the rows left are not whole under
+    /// [`Round::Exact`], or as for [`TaperBuilder::build`].
+    ///
+    /// # Examples
+    /// ```
+    /// use loopwright_gauge::{Exact, Round, Rows, Stitches};
+    /// use loopwright_shaping::{Edges, Taper};
+    /// let sleeve = Taper::builder(Stitches::new(60)?, Stitches::new(100)?, Rows::new(160)?)
+    ///     .edges(Edges::Both)
+    ///     .build()?;
+    /// // 40 rows to 10 cm were planned, 44 are knitted: 176 rows make the length.
+    /// let (planned, reached) = (Exact::whole(40), Exact::whole(44));
+    /// let rest = sleeve.replan_at_gauge(80, sleeve.count_at(80), planned, reached, Round::HalfUp)?;
+    /// assert_eq!(rest.rows().get(), 176 - 80);
+    /// # Ok::<(), loopwright_shaping::Error>(())
+    /// ```
+    pub fn replan_at_gauge(
+        &self,
+        row: u32,
+        count: Stitches,
+        planned: Exact,
+        reached: Exact,
+        round: Round,
+    ) -> Result<Self, Error> {
+        let all = Exact::from(self.asked.rows.get()).checked_mul(reached)?.checked_div(planned)?;
+        let worked = row.saturating_sub(self.asked.after);
+        let left = all.checked_sub(worked.into())?.to_whole(round)?;
+        let refuse = || {
+            let allowed = alloc::format!("at most {all}, the rows of the whole taper now");
+            Error::range("the number of rows worked", &worked, allowed)
+        };
+        let left = u32::try_from(left).map_err(|_| refuse())?;
+        self.replan(row, count, Rows::new(left)?)
     }
 
     /// What is left of this taper after `row`, planned again over the same rows.

@@ -1,0 +1,305 @@
+//! Short rows: wedges, darts, raised necks, turned heels and toes.
+
+use crate::Side;
+use crate::bounds::range;
+use crate::error::Error;
+use crate::words::stitches as stitch_noun;
+use alloc::vec::Vec;
+use core::fmt;
+use loopwright_gauge::{Rows, Stitches};
+
+/// Whether each short row reaches farther than the one before, or less far.
+#[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
+pub enum Reach {
+    /// The shortest row first: needles are brought back into work.
+    Growing,
+    /// The longest row first: needles are put into hold.
+    Shrinking,
+}
+
+/// One row over only some of the stitches.
+///
+/// Stitches are counted from the left edge: the row is knitted over those after
+/// `from` up to `to`.
+#[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[non_exhaustive]
+pub struct ShortRow {
+    /// The row, the first being 1.
+    pub row: u32,
+    /// Stitches to the left of it.
+    pub from: u32,
+    /// Stitches up to its right end.
+    pub to: u32,
+    /// The side the carriage is on when the row is done.
+    pub ends: Side,
+}
+
+/// A turn before the edge is reached.
+#[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[non_exhaustive]
+pub struct Turn {
+    /// The row that is turned.
+    pub row: u32,
+    /// The side it falls on.
+    pub side: Side,
+    /// Stitches worked in the row.
+    pub worked: u32,
+    /// Stitches left unworked beyond the turn.
+    pub left: u32,
+    /// Whether a wrap closes the gap: the yarn goes round the first stitch left.
+    pub wrap: bool,
+}
+
+/// Short rows over `width` stitches, row by row.
+///
+/// # Examples
+/// ```
+/// use loopwright_gauge::{Rows, Stitches};
+/// use loopwright_shaping::{Reach, ShortRows, Side};
+/// let wedge =
+///     ShortRows::wedge(Stitches::new(60)?, Rows::new(6)?, Side::Right, Reach::Shrinking)?;
+/// let turns: Vec<_> = wedge.turns().map(|turn| (turn.row, turn.side, turn.left)).collect();
+/// assert_eq!(turns, [(1, Side::Left, 10), (3, Side::Left, 30), (5, Side::Left, 50)]);
+/// # Ok::<(), loopwright_shaping::Error>(())
+/// ```
+#[derive(Clone, Debug, Eq, Hash, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+pub struct ShortRows {
+    width: u32,
+    rows: Vec<ShortRow>,
+    wraps: bool,
+}
+
+impl ShortRows {
+    /// A wedge: `rows` more at the `deep` edge than at the other, over `width`.
+    ///
+    /// Knitting starts at the deep edge. Rows come in pairs there and back; at every
+    /// stitch the rows knitted are within one row of the straight slope, which is the
+    /// nearest that pairs of rows can come.
+    ///
+    /// # Errors
+    /// When `rows` is odd, or there are more turns than stitches to turn at.
+    pub fn wedge(width: Stitches, rows: Rows, deep: Side, reach: Reach) -> Result<Self, Error> {
+        let mut short = Self::empty(width)?;
+        short.slope(rows, deep, reach)?;
+        Ok(short)
+    }
+
+    /// A dart: a wedge put into hold and brought back, `rows` more at the `deep` edge,
+    /// nothing at its point, `width` stitches away.
+    ///
+    /// # Errors
+    /// When `rows` is odd, or there are more turns than stitches to turn at.
+    pub fn dart(width: Stitches, rows: Rows, deep: Side) -> Result<Self, Error> {
+        let mut short = Self::empty(width)?;
+        let back = Rows::new(rows.get() / 4 * 2)?;
+        short.slope(rows.checked_sub(back)?, deep, Reach::Shrinking)?;
+        short.slope(back, deep, Reach::Growing)?;
+        Ok(short)
+    }
+
+    /// A raised middle, such as a back neck: `rows` more over the middle `core`
+    /// stitches than at the edges, each turn farther out than the one before.
+    ///
+    /// Knitting starts at the `start` edge; the last row goes on to the other, so one
+    /// row over all stitches is part of it.
+    ///
+    /// # Errors
+    /// When `rows` is odd, `core` is wider than `width` or leaves an odd number, or
+    /// there are more turns than stitches to turn at.
+    ///
+    /// # Examples
+    /// ```
+    /// use loopwright_gauge::{Rows, Stitches};
+    /// use loopwright_shaping::{ShortRows, Side};
+    /// let neck =
+    ///     ShortRows::raised(Stitches::new(80)?, Stitches::new(40)?, Rows::new(4)?, Side::Left)?;
+    /// assert_eq!(neck.rows_over(40), 5);
+    /// assert_eq!(neck.rows_over(0), 1);
+    /// # Ok::<(), loopwright_shaping::Error>(())
+    /// ```
+    pub fn raised(width: Stitches, core: Stitches, rows: Rows, start: Side) -> Result<Self, Error> {
+        let mut short = Self::empty(width)?;
+        let side = short.flank(core)?;
+        let turns = pairs(rows)?;
+        let reach = reaches(side, turns, Reach::Growing)?;
+        let (mut near, far) = (0, short.width);
+        for out in reach {
+            let beyond = side - out;
+            short.push(start, near, far - beyond);
+            short.push(start.other(), beyond, far - beyond);
+            near = beyond;
+        }
+        short.push(start, near, far);
+        Ok(short)
+    }
+
+    /// A heel or toe turned over `width` stitches: one stitch fewer in every row down
+    /// to `core`, then one more in every row back to all of them.
+    ///
+    /// # Errors
+    /// When `core` is zero or wider than `width`, or leaves an odd number.
+    ///
+    /// # Examples
+    /// ```
+    /// use loopwright_gauge::Stitches;
+    /// use loopwright_shaping::{ShortRows, Side};
+    /// let toe = ShortRows::heel(Stitches::new(28)?, Stitches::new(10)?, Side::Right)?;
+    /// assert_eq!(toe.rows().len(), 36);
+    /// assert_eq!(toe.rows_over(14), 36);
+    /// # Ok::<(), loopwright_shaping::Error>(())
+    /// ```
+    pub fn heel(width: Stitches, core: Stitches, start: Side) -> Result<Self, Error> {
+        let mut short = Self::empty(width)?;
+        range::within("the stitches a heel is turned down to", core.get(), 1, short.width)?;
+        let fewer = 2 * short.flank(core)?;
+        // Left unworked after row i: half of i at each edge, the odd one ahead.
+        let back = (0..fewer).rev();
+        for (i, left) in (1..=fewer).chain(back).enumerate() {
+            let side = if i % 2 == 0 { start } else { start.other() };
+            let (ahead, behind) = if i < fewer as usize {
+                (left.div_ceil(2), left / 2)
+            } else {
+                (left / 2, left.div_ceil(2))
+            };
+            short.push(side, behind, short.width - ahead);
+        }
+        Ok(short)
+    }
+
+    /// Leaves out the wraps, for a fabric where the gaps are wanted or closed otherwise.
+    #[must_use]
+    pub fn without_wraps(mut self) -> Self {
+        self.wraps = false;
+        self
+    }
+
+    fn empty(width: Stitches) -> Result<Self, Error> {
+        let width = range::count("the width of the short rows", width.get(), 1)?;
+        Ok(Self { width, rows: Vec::new(), wraps: true })
+    }
+
+    /// Stitches at each side of the core.
+    fn flank(&self, core: Stitches) -> Result<u32, Error> {
+        let core = range::within("the stitches in the middle", core.get(), 0, self.width)?;
+        if (self.width - core).is_multiple_of(2) {
+            return Ok((self.width - core) / 2);
+        }
+        let allowed = if self.width.is_multiple_of(2) { "even" } else { "odd" };
+        Err(Error::range(
+            "the stitches in the middle",
+            &core,
+            alloc::format!("{allowed}, as the width is"),
+        ))
+    }
+
+    /// Pairs of rows from the deep edge and back.
+    fn slope(&mut self, rows: Rows, deep: Side, reach: Reach) -> Result<(), Error> {
+        for out in reaches(self.width, pairs(rows)?, reach)? {
+            self.push(deep, 0, out);
+            self.push(deep.other(), self.width - out, self.width);
+        }
+        Ok(())
+    }
+
+    /// A row that starts at `start`, over the stitches `near` to `far` seen from where
+    /// the carriage is.
+    fn push(&mut self, start: Side, near: u32, far: u32) {
+        let (from, to) = match start {
+            Side::Left => (near, far),
+            Side::Right => (self.width - far, self.width - near),
+        };
+        let row = u32::try_from(self.rows.len()).unwrap_or(u32::MAX).saturating_add(1);
+        self.rows.push(ShortRow { row, from, to, ends: start.other() });
+    }
+
+    /// The stitches they are knitted over.
+    #[must_use]
+    pub fn width(&self) -> Stitches {
+        Stitches::new(self.width).unwrap_or(Stitches::ZERO)
+    }
+
+    /// The rows, in knitting order.
+    #[must_use]
+    pub fn rows(&self) -> &[ShortRow] {
+        &self.rows
+    }
+
+    /// How many rows are knitted over a stitch, counted from 0 at the left edge.
+    #[must_use]
+    pub fn rows_over(&self, stitch: u32) -> usize {
+        self.rows.iter().filter(|row| (row.from..row.to).contains(&stitch)).count()
+    }
+
+    /// Every turn before an edge, in knitting order.
+    pub fn turns(&self) -> impl Iterator<Item = Turn> + '_ {
+        self.rows.iter().filter_map(|row| {
+            let left = match row.ends {
+                Side::Left => row.from,
+                Side::Right => self.width - row.to,
+            };
+            let turn = Turn {
+                row: row.row,
+                side: row.ends,
+                worked: row.to - row.from,
+                left,
+                wrap: self.wraps,
+            };
+            (left > 0).then_some(turn)
+        })
+    }
+}
+
+fn pairs(rows: Rows) -> Result<u32, Error> {
+    if rows.get().is_multiple_of(2) {
+        return Ok(rows.get() / 2);
+    }
+    Err(Error::range(
+        "the rows of the short rows",
+        &rows,
+        "an even number: every turn goes there and back",
+    ))
+}
+
+/// How far each of `turns` rows reaches into `width`: the straight slope's own values,
+/// half a step from both ends.
+fn reaches(width: u32, turns: u32, reach: Reach) -> Result<Vec<u32>, Error> {
+    use crate::{Convention, Spacing, Technique};
+    if turns == 0 {
+        return Ok(Vec::new());
+    }
+    let width = Stitches::new(width)?;
+    let spaced = Spacing::builder(width, Technique::IncreaseBetween, turns, Convention::HalfGaps);
+    let too_many = |_| {
+        let why =
+            alloc::format!("{turns} turns need {turns} stitches to turn at, but there are {width}");
+        Error::impossible(why, crate::Remedy::NONE)
+    };
+    let spaced = spaced.build().map_err(too_many)?;
+    Ok(match reach {
+        Reach::Growing => spaced.positions().collect(),
+        Reach::Shrinking => spaced.positions().rev().collect(),
+    })
+}
+
+impl fmt::Display for ShortRows {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        for (i, row) in self.rows.iter().enumerate() {
+            if i > 0 {
+                f.write_str("\n")?;
+            }
+            let (worked, side) = (row.to - row.from, row.ends.name());
+            write!(f, "row {}: knit {worked} {} towards the {side}", row.row, stitch_noun(worked))?;
+            match self.turns().find(|turn| turn.row == row.row) {
+                Some(turn) if turn.wrap => write!(f, ", leave {}, wrap and turn", turn.left)?,
+                Some(turn) => write!(f, ", leave {}, turn", turn.left)?,
+                None => f.write_str(" to the edge")?,
+            }
+        }
+        Ok(())
+    }
+}
