@@ -87,7 +87,7 @@ pub use growth::{Growth, Plan, Section, Stop, circle_increase, widest};
 pub use loops::{Agreement, Fabric, Factor, LoopLength, Source, Stitch};
 pub use mass::{Mass, MassDisplay, MassUnit};
 pub use measure::Measure;
-pub use model::loop_from_gauge;
+pub use model::{loop_from_gauge, loop_from_gauges};
 pub use numbering::Numbering;
 pub use purchase::{Margin, Package, Purchase, buy};
 pub use remainder::{Fits, Remainder, largest_size};

@@ -58,8 +58,22 @@ pub fn loop_from_gauge(
         Gauge::from_parts(stitches.low(), rows.low()),
         Gauge::from_parts(stitches.high(), rows.high()),
     );
-    let middle = Gauge::from_parts(stitches.value(), rows.value());
-    let at = routes(middle, relaxation_likely(fabric))?.likely;
+    loop_from_gauges(loose, Gauge::from_parts(stitches.value(), rows.value()), tight, fabric, yarn)
+}
+
+/// As [`loop_from_gauge`], from three gauges: `loose` has the fewest stitches and rows,
+/// `tight` the most.
+///
+/// # Errors
+/// As [`loop_from_gauge`].
+pub fn loop_from_gauges(
+    loose: Gauge,
+    likely: Gauge,
+    tight: Gauge,
+    fabric: Fabric,
+    yarn: Option<LinearDensity>,
+) -> Result<LoopLength, Error> {
+    let at = routes(likely, relaxation_likely(fabric))?.likely;
     let (mut low, mut high) = (at, at);
     for state in relaxations(fabric) {
         low = low.min(routes(tight, state)?.low);
