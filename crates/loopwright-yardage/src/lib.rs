@@ -2,6 +2,7 @@
 //! spread.
 //!
 //! ```
+//! use loopwright_gauge::Gauge;
 //! use loopwright_yardage::{
 //!     Fabric, Relaxation, Structure, Supply, Tally, Yarn, estimate, loop_from_gauge,
 //! };
@@ -9,7 +10,7 @@
 //! let yarn: Yarn = "2/28 Nm".parse()?;
 //! let density = yarn.resultant()?;
 //! let plain = Fabric::new(Structure::Plain, Relaxation::Wet);
-//! let loops = loop_from_gauge("28x40/10cm".parse()?, plain, Some(density))?;
+//! let loops = loop_from_gauge("28x40/10cm".parse::<Gauge>()?, plain, Some(density))?;
 //! let supply = Supply::new("main", density).fabric("plain", loops);
 //! let back = Tally::new("back").cast_on(140).stitches("plain", 140 * 220).bound_off(140);
 //! let answer = estimate(&[back], &[supply])?;
