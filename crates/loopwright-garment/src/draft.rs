@@ -4,7 +4,7 @@ use crate::{Error, Fabrics};
 use loopwright_gauge::{Length, LengthRange};
 use loopwright_pattern::{Knitted, KnittedEdge, Piece};
 use loopwright_seams::joint::Rounded;
-use loopwright_seams::{Edge, Join, Report, Seam, check_all};
+use loopwright_seams::{Edge, Join, Report, Seam, Tolerance, check_all};
 
 /// A piece, and how many of it are to be made.
 #[derive(Clone, Debug, Eq, PartialEq)]
@@ -61,6 +61,29 @@ pub struct SeamPlan {
     pub words: String,
     /// How often: a seam that both sleeves have is made twice.
     pub times: u32,
+    /// How far the sides may differ.
+    pub tolerance: Tolerance,
+}
+
+impl SeamPlan {
+    /// A seam made once, within the usual tolerance of its join.
+    #[must_use]
+    pub fn new(name: &str, join: Join, a: Vec<EdgeRef>, b: Vec<EdgeRef>, words: &str) -> Self {
+        let (name, words) = (name.into(), words.into());
+        Self { name, join, a, b, words, times: 1, tolerance: join.tolerance() }
+    }
+
+    /// The same seam, so many times.
+    #[must_use]
+    pub fn times(self, times: u32) -> Self {
+        Self { times, ..self }
+    }
+
+    /// The same seam within another tolerance.
+    #[must_use]
+    pub fn within(self, tolerance: Tolerance) -> Self {
+        Self { tolerance, ..self }
+    }
 }
 
 /// What a choice or a measure came to.
@@ -172,11 +195,8 @@ fn check(pieces: &[FinishedPiece], plans: &[SeamPlan], fabrics: &Fabrics) -> Res
     let seams: Vec<Seam> = plans
         .iter()
         .map(|plan| {
-            Ok(Seam::new(
-                plan.join,
-                line(pieces, &plan.a, fabrics)?,
-                line(pieces, &plan.b, fabrics)?,
-            ))
+            let (a, b) = (line(pieces, &plan.a, fabrics)?, line(pieces, &plan.b, fabrics)?);
+            Ok(Seam::new(plan.join, a, b).within(plan.tolerance))
         })
         .collect::<Result<_, Error>>()?;
     Ok(check_all(&seams, &edges(pieces, fabrics)?)?)

@@ -46,6 +46,8 @@ mod reading;
 mod regauge;
 mod repeat;
 mod round;
+#[cfg(feature = "schema")]
+mod schema;
 #[cfg(feature = "serde")]
 mod serial;
 mod swatch;

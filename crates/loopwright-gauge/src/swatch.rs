@@ -8,6 +8,7 @@ use core::fmt;
 /// What the swatch has been through before it was measured.
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
 #[non_exhaustive]
 pub enum Treatment {
@@ -57,6 +58,7 @@ impl fmt::Display for Treatment {
 /// ```
 #[derive(Clone, Debug, Eq, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", serde(try_from = "Raw", into = "Raw"))]
 pub struct Swatch {
     readings: Vec<Reading>,
@@ -69,6 +71,7 @@ pub struct Swatch {
 /// [`Swatch::outliers`].
 #[derive(Clone, Copy, Debug, Eq, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
 pub struct Outlier {
     /// Its place among all the readings of the swatch, from 0.
@@ -337,6 +340,7 @@ impl Sum {
 /// A swatch as it is written.
 #[cfg(feature = "serde")]
 #[derive(serde::Serialize, serde::Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 struct Raw {
     readings: Vec<Reading>,

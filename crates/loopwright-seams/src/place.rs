@@ -116,33 +116,31 @@ impl Placement {
         }
     }
 
-    /// How many of the common things come before the rare thing numbered `nth`,
-    /// which counts from one.
-    fn before(self, nth: u32) -> u32 {
+    /// How many of the common things come before each of the rare ones.
+    fn pace(self) -> Pace {
         let (rare, common) = self.rare_and_common();
         // A picked-up edge that starts with a miss would start with a hole.
         let picks_first = self.rare() == Rare::Pick;
         match self.spacing {
-            Spacing::Half => self.before_half(nth, rare),
+            Spacing::Half => self.pace_half(rare),
             // Twice as many stitches as places leave no whole group at the end.
-            Spacing::Full if rare == common && !picks_first => ratio(nth, common, rare),
-            Spacing::Full => ratio(nth, common, rare + 1),
-            Spacing::Round if picks_first => ratio(nth - 1, common, rare),
-            Spacing::Round => ratio(nth, common, rare),
-            Spacing::Blocks if picks_first => blocks(nth - 1, common, rare),
-            Spacing::Blocks if common.is_multiple_of(rare) => ratio(nth, common, rare),
-            Spacing::Blocks => blocks(nth, common, rare + 1),
+            Spacing::Full if rare == common && !picks_first => Pace::even(common, rare, false),
+            Spacing::Full => Pace::even(common, rare + 1, false),
+            Spacing::Round => Pace::even(common, rare, picks_first),
+            Spacing::Blocks if picks_first => Pace::blocks(common, rare, true),
+            Spacing::Blocks if common % rare.max(1) == 0 => Pace::even(common, rare, false),
+            Spacing::Blocks => Pace::blocks(common, rare + 1, false),
         }
     }
 
-    /// The rare thing falls where its rounded straight line steps up.
-    fn before_half(self, nth: u32, rare: u32) -> u32 {
-        let (nth, rare) = (u64::from(nth), u64::from(rare));
-        let half = u64::from(self.places) * (2 * nth - 1);
+    /// The rare thing falls where its rounded straight line steps up: at place
+    /// `(nth - 1/2) * places / rare`, made whole so that halves go down.
+    fn pace_half(self, rare: u32) -> Pace {
+        let (places, over) = (i64::from(self.places), 2 * i64::from(rare.max(1)));
         match self.rare() {
-            Rare::Miss => narrow(half.div_ceil(2 * rare) - nth),
-            Rare::Pick => narrow(half / (2 * rare) + 1 - nth),
-            Rare::Extra => narrow(half / (2 * rare) + 1),
+            Rare::Miss => Pace::line(2 * places - over, over - 1 - places, over),
+            Rare::Pick => Pace::line(2 * places - over, over - places, over),
+            Rare::Extra => Pace::line(2 * places, over - places, over),
         }
     }
 
@@ -150,7 +148,8 @@ impl Placement {
     fn runs(self) -> impl Iterator<Item = Group> {
         let (rare, common) = self.rare_and_common();
         let kind = self.rare();
-        let ends = (1..=rare).map(move |nth| self.before(nth)).chain([common]);
+        let mut pace = self.pace();
+        let ends = (0..rare).map(move |_| pace.next()).chain([common]);
         let mut from = 0;
         let mut nth = 0;
         ends.filter_map(move |to| {
@@ -219,18 +218,58 @@ impl Placement {
     }
 }
 
-/// `nth * total / parts`, to the nearest; halfway goes down.
-fn ratio(nth: u32, total: u32, parts: u32) -> u32 {
-    let (nth, total, parts) = (u64::from(nth), u64::from(total), u64::from(parts));
-    narrow((2 * nth * total + parts - 1) / (2 * parts))
+/// Whole numbers that keep step with a line, told one after another without dividing.
+#[derive(Clone, Copy, Debug)]
+enum Pace {
+    /// `(nth * step + start) / over`, rounded down, for `nth` from one.
+    Line { whole: i64, rest: i64, over: i64, at: i64, left: i64 },
+    /// Equal steps, the first `larger` of them larger by one.
+    Blocks { size: u32, larger: u32, at: u32, late: bool },
 }
 
-/// What the first `nth` of `parts` parts of `total` come to, the larger parts first.
-fn blocks(nth: u32, total: u32, parts: u32) -> u32 {
-    nth * (total / parts) + nth.min(total % parts)
-}
+impl Pace {
+    fn line(step: i64, start: i64, over: i64) -> Self {
+        Self::Line {
+            whole: step.div_euclid(over),
+            rest: step.rem_euclid(over),
+            over,
+            at: start.div_euclid(over),
+            left: start.rem_euclid(over),
+        }
+    }
 
-/// Never above the count of places, which is a `u32`.
-fn narrow(n: u64) -> u32 {
-    u32::try_from(n).unwrap_or(u32::MAX)
+    /// `nth * total / parts` to the nearest, halfway down; from nothing when `late`.
+    fn even(total: u32, parts: u32, late: bool) -> Self {
+        let (total, parts) = (2 * i64::from(total), i64::from(parts.max(1)));
+        Self::line(total, parts - 1 - if late { total } else { 0 }, 2 * parts)
+    }
+
+    /// What the first parts of `total` come to, the larger first; from nothing when
+    /// `late`.
+    fn blocks(total: u32, parts: u32, late: bool) -> Self {
+        let parts = parts.max(1);
+        Self::Blocks { size: total / parts, larger: total % parts, at: 0, late }
+    }
+
+    fn next(&mut self) -> u32 {
+        match self {
+            Self::Line { whole, rest, over, at, left } => {
+                (*at, *left) = (*at + *whole, *left + *rest);
+                if left >= over {
+                    (*at, *left) = (*at + 1, *left - *over);
+                }
+                // Between zero and the count of places.
+                u32::try_from(*at).unwrap_or(0)
+            }
+            Self::Blocks { late, .. } if *late => {
+                *late = false;
+                0
+            }
+            Self::Blocks { size, larger, at, .. } => {
+                *at += *size + u32::from(*larger > 0);
+                *larger = larger.saturating_sub(1);
+                *at
+            }
+        }
+    }
 }

@@ -1,3 +1,4 @@
 //! Counts rounded together.
 
 mod brute;
+mod general;

@@ -4,6 +4,8 @@
 //! to [`brute`] force, and to the general [`milp`] solver, which judge each other.
 
 pub mod brute;
+pub mod garment;
+pub mod milp;
 pub mod random;
 mod sketch;
 

@@ -58,6 +58,32 @@ impl Count {
 }
 
 impl Demand {
+    /// The places it speaks of.
+    #[must_use]
+    pub fn places(&self) -> Vec<usize> {
+        match self {
+            Self::Sum(terms, ..) => terms.iter().map(|term| term.1).collect(),
+            Self::Ratio(above, below, ..) => vec![*above, *below],
+            Self::Ordered(places) | Self::Parity(places) => places.clone(),
+        }
+    }
+
+    /// The same demand of unknowns `by` places further on.
+    #[must_use]
+    pub fn moved(self, by: usize) -> Self {
+        let all = |places: Vec<usize>| places.into_iter().map(|place| place + by).collect();
+        match self {
+            Self::Sum(terms, low, high) => {
+                Self::Sum(terms.into_iter().map(|(n, place)| (n, place + by)).collect(), low, high)
+            }
+            Self::Ratio(above, below, ratio, tolerance) => {
+                Self::Ratio(above + by, below + by, ratio, tolerance)
+            }
+            Self::Ordered(places) => Self::Ordered(all(places)),
+            Self::Parity(places) => Self::Parity(all(places)),
+        }
+    }
+
     /// By how much `counts` miss it, in stitches or rows; parity is missed by one or
     /// not at all.
     #[must_use]

@@ -30,6 +30,13 @@ impl Cost {
         self.terms.iter().map(|term| term.weight * term.deviation(t)).sum()
     }
 
+    /// A value near the ideal of one unknown of the class.
+    pub(super) fn near(&self) -> i64 {
+        let term = self.terms.iter().find(|term| term.step != 0);
+        let near = term.map_or(0, |term| -term.base / term.step);
+        i64::try_from(near).unwrap_or(0)
+    }
+
     /// The largest deviation of any unknown of the class.
     pub(super) fn deviation(&self, t: i64) -> i128 {
         self.terms.iter().map(|term| term.deviation(t)).max().unwrap_or(0)

@@ -15,7 +15,7 @@ use alloc::vec::Vec;
 /// Rounds over all forms; later rounds gain little.
 const ROUNDS: u32 = 6;
 
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub(super) struct Prices {
     /// What each class's cost is reduced by at each step of its variable.
     pub(super) slopes: Vec<i128>,
@@ -29,14 +29,19 @@ pub(super) struct Prices {
 pub(super) fn plain(costs: &[Cost], ranges: &[Range]) -> Prices {
     let slopes = costs.iter().map(|_| 0).collect();
     let best: Vec<i64> =
-        costs.iter().zip(ranges).map(|(cost, &range)| least(cost, 0, range)).collect();
+        costs.iter().zip(ranges).map(|(cost, &range)| least(cost, 0, range, cost.near())).collect();
     let bound = costs.iter().zip(&best).map(|(cost, &t)| cost.at(t)).sum();
     Prices { slopes, best, bound }
 }
 
 /// The bound by prices.
-pub(super) fn priced(costs: &[Cost], ranges: &[Range], forms: &[Form]) -> Step<Prices> {
-    let Prices { slopes, best, .. } = plain(costs, ranges);
+pub(super) fn priced(
+    costs: &[Cost],
+    ranges: &[Range],
+    forms: &[Form],
+    plain: &Prices,
+) -> Step<Prices> {
+    let (slopes, best) = (plain.slopes.clone(), plain.best.clone());
     let mut ascent = Ascent { costs, ranges, slopes, best };
     let mut prices: Vec<i128> = forms.iter().map(|_| 0).collect();
     for _ in 0..ROUNDS {
@@ -165,7 +170,7 @@ impl Ascent<'_> {
         let up = t < range.high && self.rise(class, t, 1)? < 0;
         if down || up {
             let slope = *self.slopes.at(class)?;
-            *self.best.at_mut(class)? = least(self.costs.at(class)?, slope, range);
+            *self.best.at_mut(class)? = least(self.costs.at(class)?, slope, range, t);
         }
         Ok(())
     }
@@ -185,12 +190,29 @@ impl Ascent<'_> {
     }
 }
 
-/// The least place of the least of `cost - slope * t`: convex, so by halving.
-fn least(cost: &Cost, slope: i128, range: Range) -> i64 {
+/// The least place of the least of `cost - slope * t`: convex, so a bracket is found
+/// by strides that double from `near`, and halved.
+fn least(cost: &Cost, slope: i128, range: Range, near: i64) -> i64 {
+    let start = near.clamp(range.low, range.high);
     let (mut low, mut high) = (range.low, range.high);
+    let falls = |t: i64| t < range.high && cost.slope(t) < slope;
+    let mut stride = 1;
+    if falls(start) {
+        low = start + 1;
+        while low + stride <= high && falls(low + stride - 1) {
+            (low, stride) = (low + stride, stride * 2);
+        }
+        high = high.min(low + stride);
+    } else {
+        high = start;
+        while high - stride >= low && !falls(high - stride) {
+            (high, stride) = (high - stride, stride * 2);
+        }
+        low = low.max(high - stride);
+    }
     while low < high {
         let middle = low + (high - low) / 2;
-        if cost.slope(middle) < slope { low = middle + 1 } else { high = middle }
+        if falls(middle) { low = middle + 1 } else { high = middle }
     }
     low
 }

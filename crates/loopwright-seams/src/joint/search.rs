@@ -126,8 +126,8 @@ impl Search<'_> {
             other => other?,
         }
         let plain = dual::plain(&self.part.costs, &ranges);
-        let priced = dual::priced(&self.part.costs, &ranges, &self.part.forms)
-            .unwrap_or_else(|_| dual::plain(&self.part.costs, &ranges));
+        let priced = dual::priced(&self.part.costs, &ranges, &self.part.forms, &plain)
+            .unwrap_or_else(|_| plain.clone());
         let bounds = Bounds { plain, priced };
         let bound = bounds.bound();
         let mut most = match &self.found {
@@ -145,7 +145,7 @@ impl Search<'_> {
                 Window::Done => {}
             }
             let Some(found) = &self.found else {
-                most = bound + (most - bound) * 4;
+                most = bound + (most - bound) * 2;
                 continue;
             };
             // Everything that costs at most `most` has been seen.
@@ -156,20 +156,21 @@ impl Search<'_> {
         }
     }
 
-    /// A first guess at how far above the bound the best answer lies: the dearest
-    /// single step of any class.
+    /// A first guess at how far above the bound the best answer lies, which only
+    /// decides how often tables are made anew: a third of what a step costs the class
+    /// whose cheaper step is the dearest.
     fn first_slack(&self, bounds: &Bounds, ranges: &[Range]) -> Step<i128> {
         let mut slack = 1;
         for (class, (cost, range)) in self.part.costs.iter().zip(ranges).enumerate() {
             let (best, slope) = (*bounds.priced.best.at(class)?, *bounds.priced.slopes.at(class)?);
-            if best < range.high {
-                slack = slack.max(cost.slope(best) - slope);
-            }
-            if best > range.low {
-                slack = slack.max(slope - cost.slope(best - 1));
-            }
+            let up = (best < range.high).then(|| cost.slope(best) - slope);
+            let down = (best > range.low).then(|| slope - cost.slope(best - 1));
+            slack = slack.max(match (up, down) {
+                (Some(up), Some(down)) => up.min(down),
+                (up, down) => up.or(down).unwrap_or(0),
+            });
         }
-        Ok(slack)
+        Ok(slack / 3 + 1)
     }
 
     /// The values that an answer of at most `most` can have, and whether those are
