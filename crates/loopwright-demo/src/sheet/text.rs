@@ -6,7 +6,7 @@ use crate::plan::Plan;
 use core::fmt::Write as _;
 use loopwright::garment::{FinishedPiece, Garment, YarnReport};
 use loopwright::gauge::{Exact, Gauge, Length, Precision, Round, Treatment, Unit};
-use loopwright::pattern::{Craft, words};
+use loopwright::pattern::{CastOn, Craft, Step, words};
 use loopwright::seams::{Side, Verdict};
 use loopwright::yardage::{Amount, Mass, MassUnit};
 
@@ -198,6 +198,10 @@ fn instructions(sheet: &mut String, piece: &FinishedPiece) {
     let mut title = told.title.clone();
     title.get_mut(..1).into_iter().for_each(str::make_ascii_uppercase);
     heading(sheet, &format!("{title}{copies}"));
+    let begun = piece.knitted.log.first().map(|entry| &entry.step);
+    if matches!(begun, Some(Step::CastOn { how: CastOn::PickedUp { .. }, .. })) {
+        line(sheet, "Knitted when \"Putting it together\" comes to it.");
+    }
     for (number, step) in told.lines.iter().enumerate() {
         let _ = writeln!(sheet, "{:>3}. {}", number + 1, step.text);
         if !step.check.is_empty() {
