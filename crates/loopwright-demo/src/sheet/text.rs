@@ -160,18 +160,25 @@ fn yarn_needed(sheet: &mut String, yarn: &YarnReport, units: Units) {
         row(&piece.piece, &piece.amount);
     }
     row("in all", &yarn.total());
-    row("waste yarn, any smooth yarn", &yarn.estimate.waste);
+    if yarn.estimate.waste != Amount::ZERO {
+        row("waste yarn, any smooth yarn", &yarn.estimate.waste);
+    }
     let _ = writeln!(
         sheet,
         "Likely amounts, with the least and the most in brackets; reckoned from {}.",
         yarn.plain.source()
     );
+    for agreement in yarn.agreements.iter().filter(|agreement| !agreement.overlap) {
+        line(sheet, &format!("Note: {agreement}. Measure once more before you buy."));
+    }
     if let Some(purchase) = &yarn.purchase {
         let (likely, high) = (purchase.packages.likely(), purchase.packages.high());
-        let _ = writeln!(
-            sheet,
-            "Buy {likely} packages; {high} to be safe where the dye lot cannot be matched later."
-        );
+        let safe = if high > likely {
+            format!("; {high} to be safe where the dye lot cannot be matched later")
+        } else {
+            String::new()
+        };
+        line(sheet, &format!("Buy {likely} packages{safe}."));
     }
 }
 
