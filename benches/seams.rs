@@ -6,7 +6,7 @@
 use criterion::{BenchmarkId, Criterion, Throughput};
 use loopwright::gauge::{Exact, Gauge, Rows, Stitches};
 use loopwright::seams::{
-    Edge, Join, Line, Placement, Rate, Seam, Spacing, Tolerance, check_all, rates,
+    Edge, Join, Line, Placement, Rate, Seam, Spacing, Step, Tolerance, check_all, rates,
 };
 use std::hint::black_box;
 
@@ -85,6 +85,29 @@ fn line(c: &mut Criterion) {
     group.finish();
 }
 
+/// A staircase of two alternating steps: two of every five rows have a stitch.
+fn stair(c: &mut Criterion) {
+    let mut group = c.benchmark_group("seams/stair");
+    for times in [10_usize, 100, 1_000] {
+        let step = |rows| Step {
+            rows: Rows::new(rows).expect("in bounds"),
+            stitches: Stitches::new(1).expect("in bounds"),
+        };
+        let steps = [step(2), step(3)].repeat(times);
+        let edge = Edge::stepped("slant", steps, gauge()).expect("an edge");
+        let line = Line::new(gauge()).along(edge);
+        let wanted = Stitches::new(u32::try_from(4 * times).expect("small")).expect("in bounds");
+        let place = |line: &Line| line.place(wanted, Spacing::Half).expect("it fits");
+        let placed: u32 = place(&line).iter().map(|run| run.stitches).sum();
+        assert_eq!(placed, wanted.get(), "time only right answers");
+        group.throughput(Throughput::Elements(u64::from(placed)));
+        group.bench_with_input(BenchmarkId::from_parameter(placed), &line, |b, line| {
+            b.iter(|| place(black_box(line)));
+        });
+    }
+    group.finish();
+}
+
 fn garment(c: &mut Criterion) {
     let mut group = c.benchmark_group("seams/check_all");
     for joins in [8_u32, 64, 512] {
@@ -110,6 +133,7 @@ fn main() {
     groups(&mut criterion);
     rate(&mut criterion);
     line(&mut criterion);
+    stair(&mut criterion);
     garment(&mut criterion);
     criterion.final_summary();
 }

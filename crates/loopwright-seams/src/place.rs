@@ -145,36 +145,16 @@ impl Placement {
     }
 
     /// The runs one by one, not yet told together.
-    fn runs(self) -> impl Iterator<Item = Group> {
+    fn runs(self) -> Runs {
         let (rare, common) = self.rare_and_common();
-        let kind = self.rare();
-        let mut pace = self.pace();
-        let ends = (0..rare).map(move |_| pace.next()).chain([common]);
-        let mut from = 0;
-        let mut nth = 0;
-        ends.filter_map(move |to| {
-            let run = to - from;
-            from = to;
-            nth += 1;
-            let (first, last) = (nth == 1, nth > rare);
-            match kind {
-                Rare::Miss => Some(Group { pick: run, miss: u32::from(!last), extra: 0, times: 1 }),
-                Rare::Extra => {
-                    Some(Group { pick: run, miss: 0, extra: u32::from(!last), times: 1 })
-                }
-                // A pick owns the misses that follow it.
-                Rare::Pick => {
-                    Some(Group { pick: u32::from(!first), miss: run, extra: 0, times: 1 })
-                }
-            }
-            .filter(|group| group.pick + group.miss > 0)
-        })
+        Runs { pace: self.pace(), kind: self.rare(), rare, common, nth: 0, from: 0 }
     }
 
     /// The groups in knitting order, equal neighbours told together.
     #[must_use]
     pub fn groups(self) -> Vec<Group> {
-        let mut groups: Vec<Group> = Vec::new();
+        let (rare, _) = self.rare_and_common();
+        let mut groups = Vec::with_capacity(rare.min(MOST_AT_ONCE) as usize + 1);
         for run in self.runs() {
             push(&mut groups, run);
         }
@@ -215,6 +195,43 @@ impl Placement {
             look(place, picked)?;
         }
         Ok(most)
+    }
+}
+
+/// Groups that are given room before they are known to be needed: most edges have fewer.
+const MOST_AT_ONCE: u32 = 63;
+
+/// The stretches between the rare things, one by one.
+#[derive(Clone, Debug)]
+struct Runs {
+    pace: Pace,
+    kind: Rare,
+    rare: u32,
+    common: u32,
+    nth: u32,
+    from: u32,
+}
+
+impl Iterator for Runs {
+    type Item = Group;
+
+    fn next(&mut self) -> Option<Group> {
+        while self.nth <= self.rare {
+            let (first, last) = (self.nth == 0, self.nth == self.rare);
+            let to = if last { self.common } else { self.pace.next() };
+            let run = to - self.from;
+            (self.from, self.nth) = (to, self.nth + 1);
+            let (pick, miss, extra) = match self.kind {
+                Rare::Miss => (run, u32::from(!last), 0),
+                Rare::Extra => (run, 0, u32::from(!last)),
+                // A pick owns the misses that follow it.
+                Rare::Pick => (u32::from(!first), run, 0),
+            };
+            if pick + miss > 0 {
+                return Some(Group { pick, miss, extra, times: 1 });
+            }
+        }
+        None
     }
 }
 

@@ -24,7 +24,9 @@ fn pickup_of_71_along_88() {
     assert_eq!(
         text(&args),
         "pick up 71 stitches along 88 rows, about 4 of every 5 rows:\n\
-         (pick up 4, miss 1) 17 times, then pick up 3\n"
+         (pick up 4, miss 1) 17 times, then pick up 3\n\
+         a rate kept to all along would be out: 3 of every 4 (5 too few), \
+         4 of every 5 (0.6 too few), 13 of every 16 (0.5 too many)\n"
     );
     let answer = object(&args);
     assert_eq!((&answer["stitches"], &answer["rows"]), (&json!(71), &json!(88)));
@@ -81,7 +83,7 @@ fn pickup_with_buttons_shows_the_caution() {
     ];
     assert_eq!(
         text(&args),
-        "pick up 100 stitches along 100 rows, about 1 of every 1 rows:\n\
+        "pick up 100 stitches along 100 rows, one for one:\n\
          pick up 100\n\
          buttonholes of 4 stitches, starting at stitches 4, 19, 34, 49, 64, 79, 94\n\
          buttons are small parts: for a child under three leave them off, \
@@ -90,9 +92,49 @@ fn pickup_with_buttons_shows_the_caution() {
     assert_eq!(object(&args)["buttonholes"]["gaps"], json!([3, 11, 11, 11, 11, 11, 11, 3]));
 }
 
+/// A neck: the back, and two curves that meet at a corner stitch.
+#[test]
+fn pickup_along_several_edges() {
+    let curve = (
+        "4 st, 2 rows 3 st x2, 2 rows 1 st x3, 30 rows",
+        "30 rows, 2 rows 1 st x3, 2 rows 3 st x2, 4 st",
+    );
+    let args = [
+        "pickup",
+        "--along",
+        curve.0,
+        "--corner-after",
+        "1",
+        "--along",
+        curve.1,
+        "--along",
+        "40 st",
+        "--gauge",
+        "28x40/10cm",
+        "--stitches",
+        "119",
+    ];
+    let answer = object(&args);
+    let counts: Vec<u64> = answer["edges"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|e| e["stitches"].as_u64().unwrap())
+        .collect();
+    // A curve is 14.3 + 2 x 11.8 + 3 x 6.1 + 75 = 131.4 mm, or 36.8 stitches less half a
+    // corner; the back is 40: of 118 that is 38.0 twice and 41.9.
+    assert_eq!(counts, [38, 38, 42]);
+    assert_eq!(answer["edges"][0]["corner"], json!(true));
+    assert!(text(&args).starts_with("pick up 119 stitches in all:\nedge 1, 38 stitches: "));
+    refused(
+        &["pickup", "--along", "40 st", "--corner-after", "2", "--gauge", "28x40/10cm"],
+        "--corner-after is 2, but must be in 1..=1, the edges given with --along",
+    );
+}
+
 #[test]
 fn pickup_refuses() {
-    let give = "give --rows and --stitches, or --gauge with a length or --rows";
+    let give = "give --rows and --stitches, or --gauge with a length, --rows or --along";
     refused(&["pickup"], give);
     refused(&["pickup", "--rows", "10"], give);
     refused(
@@ -121,6 +163,20 @@ fn seam_of_rows() {
     assert_eq!(answer["mend"]["first"], json!({"counted": "rows", "from": 152, "to": 149}));
     let wide = object(&[&args[..], &["--within", "4"]].concat());
     assert_eq!((&wide["matches"], &wide["mend"]), (&json!(true), &Value::Null));
+}
+
+/// knittingrobin.blogspot.com, 2013: edges lie half a row apart, and a row is eased in.
+#[test]
+fn seam_of_rows_is_told_bar_by_bar() {
+    let args = ["seam", "99 rows", "98 rows", "--join", "row-seam", "--gauge", "28x40/10cm"];
+    let told = text(&args);
+    let last = told.lines().last().unwrap();
+    assert_eq!(
+        last,
+        "or two bars at a time, the edges lying half a row apart: \
+         on the first 1 bar, then 2 bars 49 times; on the second 2 bars 49 times"
+    );
+    assert!(told.contains("sew one to one, with 1 row more of the first edge after 98"));
 }
 
 /// holliyeoh.com: 60 stitches to 84 rows are 5 to 7.
@@ -196,10 +252,10 @@ fn seam_refuses() {
         let args = ["seam", "60 st", wrong, "--join", "stitch-to-row", "--gauge", "5x7/1in"];
         refused(&args, &format!("the second edge {wrong:?} {forms}"));
     }
-    refused(
-        &["seam", "60 st", "50 rows", "--join", "graft", "--gauge", "5x7/1in"],
-        "a graft needs live stitches, but the second edge is a selvedge",
-    );
+    let graft = ["seam", "60 st", "50 rows", "--join", "graft", "--gauge", "5x7/1in"];
+    let outcome = loopwright_demo::run([&["loopwright"], &graft[..]].concat());
+    let why = "a graft needs live stitches, but the second edge is a selvedge\n";
+    assert_eq!((outcome.code, outcome.stderr.as_str()), (1, why));
     refused(
         &["seam", "1 rows 1 st x100001", "50 rows", "--join", "eased", "--gauge", "5x7/1in"],
         &format!("the first edge \"1 rows 1 st x100001\" {forms}"),

@@ -171,7 +171,7 @@ impl<'a> Pass<'a> {
         if same_stretch {
             rules.follows(trend, before, stitches, next - row)
         } else {
-            rules.opens(trend, stitches)
+            rules.opens(trend, row == 0, next, stitches)
         }
     }
 
