@@ -203,7 +203,9 @@ proptest! {
         let plan = Plan::new(Growth::straight(width).unwrap());
         let rows = plan.rows_from_spread(&stitches).unwrap();
         let knitted = i64::from(rows.low()) * i64::from(width);
-        let used = yarn.mass_of(plain.high().scaled(Exact::whole(knitted)).unwrap()).unwrap();
+        // A kilogram of the finest is longer than a length may be: nothing to compare then.
+        let Ok(used) = plain.high().scaled(Exact::whole(knitted)) else { return Ok(()) };
+        let used = yarn.mass_of(used).unwrap();
         prop_assert!(used <= Mass::g(grams).unwrap());
         prop_assert!(rows.low() <= rows.likely() && rows.likely() <= rows.high());
     }

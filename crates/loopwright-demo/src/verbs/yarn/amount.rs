@@ -189,11 +189,15 @@ fn purchase(
     };
     let bought = buy(amount, yarn, &package, margin, &asked.owned)?;
     let mut text = said(&bought.packages, content);
-    text += &match margin {
-        Margin::Share(_) => format!("That is with {} % more, for the dye lot.\n", asked.margin),
-        Margin::Packages(spare) => format!("That is with {spare} more, for the dye lot.\n"),
-        _ => String::new(),
-    };
+    match margin {
+        Margin::Share(_) => {
+            let _ = writeln!(text, "That is with {} % more, for the dye lot.", asked.margin);
+        }
+        Margin::Packages(spare) => {
+            let _ = writeln!(text, "That is with {spare} more, for the dye lot.");
+        }
+        _ => {}
+    }
     let mut json = Map::from_iter([
         ("packages".to_owned(), json!(bought.packages.high())),
         ("packages_likely".to_owned(), json!(bought.packages.likely())),
