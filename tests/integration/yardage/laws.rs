@@ -83,8 +83,6 @@ fn supply(yarn: LinearDensity, plain: Spread<Length>, rib: Spread<Length>) -> Su
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(256))]
-
     #[test]
     fn conversions_round_trip_exactly(number in exacts(), from in systems(), to in systems()) {
         let Ok(yarn) = LinearDensity::new(number, from) else { return Ok(()) };
