@@ -1,5 +1,6 @@
 //! The shaping room.
 
+mod bezier;
 mod circle;
 mod curve;
 mod errors;
