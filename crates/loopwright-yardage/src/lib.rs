@@ -26,6 +26,10 @@
 //! few tens of tex at tightness factors of about 1.2 to 1.6 √tex/mm. Thick hand-knits
 //! are an extrapolation, and [`loop_from_gauge`] doubles the spread there.
 //!
+//! Some figures have no published source and are this crate's own working figures: the
+//! 16 % of an extrapolated loop, the 2 % that no measurement is trusted below, the slack of
+//! a float, and the factors of [`Factor::tabled`]. A measured value always replaces them.
+//!
 //! # What is exact and what is not
 //!
 //! Yarn numbers, weights, loop lengths that were measured or follow from kc and kw, and
