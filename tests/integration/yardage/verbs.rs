@@ -277,7 +277,7 @@ fn wrong_input_is_told_in_a_sentence() {
     assert_refused(
         &["2/28"],
         2,
-        "invalid value '2/28' for '<YARN>': the yarn \"2/28\" cannot be read: a slash means plies \
+        "invalid value '2/28' for '[YARN]': the yarn \"2/28\" cannot be read: a slash means plies \
          in one order or the other, so name the system after it, such as 2/28 Nm, 30/2 Ne or 2/40 \
          cotton; see `loopwright --help`",
     );
