@@ -189,7 +189,6 @@ fn purchase(
     };
     let bought = buy(amount, yarn, &package, margin, &asked.owned)?;
     let mut text = said(&bought.packages, content);
-<<<<<<< HEAD
     let _ = match margin {
         Margin::Share(_) => {
             writeln!(text, "That is with {} % more, for the dye lot.", asked.margin)
@@ -198,22 +197,6 @@ fn purchase(
         _ => Ok(()),
     };
     let mut json = packages(&bought.packages);
-=======
-    match margin {
-        Margin::Share(_) => {
-            let _ = writeln!(text, "That is with {} % more, for the dye lot.", asked.margin);
-        }
-        Margin::Packages(spare) => {
-            let _ = writeln!(text, "That is with {spare} more, for the dye lot.");
-        }
-        _ => {}
-    }
-    let mut json = Map::from_iter([
-        ("packages".to_owned(), json!(bought.packages.high())),
-        ("packages_likely".to_owned(), json!(bought.packages.likely())),
-        ("packages_low".to_owned(), json!(bought.packages.low())),
-    ]);
->>>>>>> yardage
     if let (Some(cost), Some(price)) = (bought.cost, asked.price) {
         let _ = writeln!(text, "At {price} each that is {}.", cost.high());
         json.insert("cost".into(), json!(cost.high()));
