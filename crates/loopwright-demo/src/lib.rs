@@ -1,6 +1,9 @@
 //! The demo as a function from arguments to an outcome, so that tests can call it.
 
 mod answer;
+mod edge;
+mod plan;
+mod sheet;
 mod verbs;
 
 use answer::{Answer, Failure};
@@ -26,9 +29,9 @@ struct Cli {
     /// Answer with one JSON object instead of text.
     #[arg(long, global = true)]
     json: bool,
-    /// The units lengths are printed in.
-    #[arg(long, global = true, value_enum, default_value_t = Units::Cm)]
-    units: Units,
+    /// The units lengths are printed in; centimetres, if neither this nor a plan says.
+    #[arg(long, global = true, value_enum)]
+    units: Option<Units>,
     #[command(subcommand)]
     verb: verbs::Verb,
 }
@@ -56,6 +59,9 @@ where
     };
     match verbs::run(&cli.verb, cli.units) {
         Ok(answer) => Outcome { code: 0, stdout: print(&answer, cli.json), stderr: String::new() },
+        Err(Failure::Refused(why)) if cli.json => {
+            Outcome { stdout: print(&why, true), ..failed(&Failure::Refused(why)) }
+        }
         Err(failure) => failed(&failure),
     }
 }
@@ -72,6 +78,7 @@ fn failed(failure: &Failure) -> Outcome {
     let (code, why) = match failure {
         Failure::Input(why) => (2, why),
         Failure::Work(why) => (1, why),
+        Failure::Refused(why) => (1, &why.text),
     };
     Outcome { code, stdout: String::new(), stderr: format!("{why}\n") }
 }

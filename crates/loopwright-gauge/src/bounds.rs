@@ -19,3 +19,15 @@ pub const GAUGE_DECIMETRES_PER_COUNT: i64 = 10;
 
 /// The largest multiple, extra or edge of a [`Repeat`](crate::Repeat).
 pub const REPEAT: u32 = 10_000;
+
+/// The most readings a [`Swatch`](crate::Swatch) may have.
+pub const READINGS: usize = 100;
+
+/// The most candidates asked for at each side of an ideal count.
+pub const CANDIDATES: u32 = 100;
+
+/// Ease in percent of the body.
+pub const EASE_PERCENT: core::ops::RangeInclusive<i64> = -90..=300;
+
+/// The most counts that [`Numbers`](crate::Numbers) may hold.
+pub const NUMBERS: usize = 1_000;

@@ -14,6 +14,9 @@ pub trait Count: sealed::Sealed + Copy + fmt::Debug + Eq + Ord + fmt::Display {
     /// What is counted, in the plural.
     const NAME: &'static str;
 
+    /// How an error names it, such as "the count of stitches".
+    const OF: &'static str;
+
     /// A count of `n`.
     ///
     /// # Errors
@@ -78,6 +81,7 @@ macro_rules! counts {
 
         impl Count for $name {
             const NAME: &'static str = $plural;
+            const OF: &'static str = $of;
 
             fn new(n: u32) -> Result<Self, Error> {
                 Self::new(n)

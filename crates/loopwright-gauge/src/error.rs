@@ -23,10 +23,16 @@ pub(crate) enum Kind {
     Parse { what: &'static str, given: String, why: &'static str },
     #[error("{what} is {given}, which is not a whole number, and exact rounding was asked for")]
     NotWhole { what: &'static str, given: String },
+    #[error("no count of {name} that is a {repeat} lies in {range}")]
+    NothingFits { name: &'static str, repeat: String, range: String },
+    #[error("the sum {text}, but must be {allowed}")]
+    Sum { text: String, allowed: String },
     #[error("{what} is too large to be held exactly")]
     Overflow { what: &'static str },
     #[error("{what} cannot be divided by zero")]
     DivideByZero { what: &'static str },
+    #[error("{what} is missing: {form}")]
+    Missing { what: &'static str, form: &'static str },
 }
 
 impl Error {
@@ -39,16 +45,30 @@ impl Error {
         Self(Kind::Overflow { what })
     }
 
-    /// Whether a value lay outside its allowed range, or could not be held.
+    /// Whether a value lay outside its allowed range, could not be held, or did not
+    /// add up.
     #[must_use]
     pub const fn is_range(&self) -> bool {
-        matches!(self.0, Kind::Range { .. } | Kind::Overflow { .. })
+        matches!(self.0, Kind::Range { .. } | Kind::Overflow { .. } | Kind::Sum { .. })
+    }
+
+    /// Whether what was asked for is well said but cannot be met: no count lies in the
+    /// range, or [`Round::Exact`](crate::Round::Exact) met a value that is not whole.
+    #[must_use]
+    pub const fn is_unmet(&self) -> bool {
+        matches!(self.0, Kind::NothingFits { .. } | Kind::NotWhole { .. })
     }
 
     /// Whether a text could not be read.
     #[must_use]
     pub const fn is_parse(&self) -> bool {
         matches!(self.0, Kind::Parse { .. })
+    }
+
+    /// Whether something that is needed was not given.
+    #[must_use]
+    pub const fn is_missing(&self) -> bool {
+        matches!(self.0, Kind::Missing { .. })
     }
 
     /// Whether [`Round::Exact`](crate::Round::Exact) met a value that is not whole.

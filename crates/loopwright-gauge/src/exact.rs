@@ -1,6 +1,5 @@
 use crate::error::Kind;
-use crate::number;
-use crate::{Error, Round};
+use crate::{Error, Round, gcd, number};
 use alloc::string::ToString;
 use core::cmp::Ordering;
 use core::fmt;
@@ -40,6 +39,15 @@ impl Exact {
         Self { numer: n, denom: 1 }
     }
 
+    /// `numer` over `denom`, above zero, for the tables of this crate.
+    pub(crate) const fn literal(numer: i64, denom: i64) -> Self {
+        let (mut divisor, mut rest) = (denom, numer.abs());
+        while rest != 0 {
+            (divisor, rest) = (rest, divisor % rest);
+        }
+        Self { numer: numer / divisor, denom: denom / divisor }
+    }
+
     /// `numer` over `denom`, reduced.
     ///
     /// # Errors
@@ -52,7 +60,7 @@ impl Exact {
         if denom == 0 {
             return Err(Kind::DivideByZero { what: WHAT }.into());
         }
-        let divisor = gcd(numer.unsigned_abs(), denom.unsigned_abs());
+        let divisor = gcd::wide(numer.unsigned_abs(), denom.unsigned_abs());
         let divisor = i128::try_from(divisor).map_err(|_| Error::overflow(WHAT))?;
         let sign = denom.signum();
         let narrow = |n: i128| i64::try_from(n).ok().filter(|&n| n != i64::MIN);
@@ -109,9 +117,30 @@ impl Exact {
     /// # Errors
     /// When the result does not fit 63 bits over 63 bits.
     pub fn checked_add(self, rhs: Self) -> Result<Self, Error> {
+        if let Some(sum) = self.add_narrow(rhs) {
+            return Ok(sum);
+        }
         let (a, b) = (i128::from(self.numer), i128::from(self.denom));
         let (c, d) = (i128::from(rhs.numer), i128::from(rhs.denom));
         Self::reduce(a * d + c * b, b * d)
+    }
+
+    /// The sum when no intermediate outgrows 64 bits, which is the common case.
+    fn add_narrow(self, rhs: Self) -> Option<Self> {
+        if self.denom == 1 && rhs.denom == 1 {
+            return Self::reduced(self.numer.checked_add(rhs.numer)?, 1);
+        }
+        // Over the least common denominator only its shared part can cancel.
+        let shared = gcd::narrow(self.denom, rhs.denom);
+        let (left, right) = (self.denom / shared, rhs.denom / shared);
+        let numer = self.numer.checked_mul(right)?.checked_add(rhs.numer.checked_mul(left)?)?;
+        let divisor = gcd::narrow(numer, shared);
+        Self::reduced(numer / divisor, left.checked_mul(rhs.denom / divisor)?)
+    }
+
+    /// A fraction already in lowest terms, unless its numerator is out of bounds.
+    fn reduced(numer: i64, denom: i64) -> Option<Self> {
+        (numer != i64::MIN).then_some(Self { numer, denom })
     }
 
     /// The difference.
@@ -127,8 +156,16 @@ impl Exact {
     /// # Errors
     /// When the result does not fit 63 bits over 63 bits.
     pub fn checked_mul(self, rhs: Self) -> Result<Self, Error> {
-        let (a, b) = (i128::from(self.numer), i128::from(self.denom));
-        Self::reduce(a * i128::from(rhs.numer), b * i128::from(rhs.denom))
+        // What can cancel cancels crosswise first, so that a product too large here
+        // is too large in lowest terms.
+        let (left, right) =
+            (gcd::narrow(self.numer, rhs.denom), gcd::narrow(rhs.numer, self.denom));
+        let numer = (self.numer / left).checked_mul(rhs.numer / right);
+        let denom = (self.denom / right).checked_mul(rhs.denom / left);
+        numer
+            .zip(denom)
+            .and_then(|(numer, denom)| Self::reduced(numer, denom))
+            .ok_or_else(|| Error::overflow(WHAT))
     }
 
     /// The quotient.
@@ -136,8 +173,11 @@ impl Exact {
     /// # Errors
     /// When `rhs` is zero, or the result does not fit 63 bits over 63 bits.
     pub fn checked_div(self, rhs: Self) -> Result<Self, Error> {
-        let (a, b) = (i128::from(self.numer), i128::from(self.denom));
-        Self::reduce(a * i128::from(rhs.denom), b * i128::from(rhs.numer))
+        if rhs.numer == 0 {
+            return Err(Kind::DivideByZero { what: WHAT }.into());
+        }
+        let sign = rhs.numer.signum();
+        self.checked_mul(Self { numer: rhs.denom * sign, denom: rhs.numer * sign })
     }
 
     /// The whole number that `round` chooses.
@@ -169,22 +209,6 @@ impl Exact {
     }
 }
 
-/// Greatest common divisor; `gcd(0, n)` is `n`.
-fn gcd(a: u128, b: u128) -> u128 {
-    match (u64::try_from(a), u64::try_from(b)) {
-        (Ok(a), Ok(b)) => gcd_narrow(a, b).into(),
-        _ if b == 0 => a,
-        _ => gcd(b, a % b),
-    }
-}
-
-fn gcd_narrow(mut a: u64, mut b: u64) -> u64 {
-    while b != 0 {
-        (a, b) = (b, a % b);
-    }
-    a
-}
-
 impl Ord for Exact {
     fn cmp(&self, other: &Self) -> Ordering {
         let left = i128::from(self.numer) * i128::from(other.denom);
@@ -196,6 +220,12 @@ impl Ord for Exact {
 impl PartialOrd for Exact {
     fn partial_cmp(&self, other: &Self) -> Option<Ordering> {
         Some(self.cmp(other))
+    }
+}
+
+impl Default for Exact {
+    fn default() -> Self {
+        Self::ZERO
     }
 }
 
@@ -218,9 +248,10 @@ impl FromStr for Exact {
     type Err = Error;
 
     fn from_str(text: &str) -> Result<Self, Error> {
-        match number::leading(text)? {
-            (number, "") => Ok(number),
-            _ => Err(Error::parse(WHAT, text, number::FORMS)),
+        match number::leading(text) {
+            Ok((number, "")) => Ok(number),
+            Ok(_) => Err(Error::parse(WHAT, text, number::FORMS)),
+            Err(fault) => Err(Error::parse(WHAT, text, fault.or(number::FORMS))),
         }
     }
 }

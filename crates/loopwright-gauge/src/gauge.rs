@@ -1,7 +1,8 @@
-use crate::error::Kind;
 use crate::fit::{self, Fitted};
-use crate::{Error, Exact, Length, Repeat, Round, Rows, Stitches, Unit, bounds, number};
-use alloc::format;
+use crate::{
+    CountRange, Error, Exact, Length, PerLength, Repeat, Round, Rows, Stitches, number, per_length,
+};
+use alloc::vec::Vec;
 use core::fmt;
 use core::str::FromStr;
 
@@ -21,8 +22,8 @@ use core::str::FromStr;
 /// ```
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
 pub struct Gauge {
-    stitches_per_mm: Exact,
-    rows_per_mm: Exact,
+    stitches: PerLength,
+    rows: PerLength,
 }
 
 const FORMS: &str = "write stitches x rows / length, such as 28 x 40 / 10 cm or 5.5x8/1in";
@@ -32,24 +33,42 @@ impl Gauge {
     ///
     /// # Errors
     /// When `span` is not above zero, or either gauge is outside the bounds in
-    /// [`bounds`].
+    /// [`bounds`](crate::bounds).
     pub fn new(stitches: Exact, rows: Exact, span: Length) -> Result<Self, Error> {
         Ok(Self {
-            stitches_per_mm: density("the stitch gauge", stitches, span)?,
-            rows_per_mm: density("the row gauge", rows, span)?,
+            stitches: PerLength::named("the stitch gauge", stitches, span)?,
+            rows: PerLength::named("the row gauge", rows, span)?,
         })
+    }
+
+    /// The gauge with these stitches and these rows.
+    #[must_use]
+    pub const fn from_parts(stitches: PerLength, rows: PerLength) -> Self {
+        Self { stitches, rows }
+    }
+
+    /// The stitches' side of the gauge.
+    #[must_use]
+    pub const fn stitches(self) -> PerLength {
+        self.stitches
+    }
+
+    /// The rows' side of the gauge.
+    #[must_use]
+    pub const fn rows(self) -> PerLength {
+        self.rows
     }
 
     /// Stitches in one millimetre.
     #[must_use]
     pub const fn stitches_per_mm(self) -> Exact {
-        self.stitches_per_mm
+        self.stitches.per_mm()
     }
 
     /// Rows in one millimetre.
     #[must_use]
     pub const fn rows_per_mm(self) -> Exact {
-        self.rows_per_mm
+        self.rows.per_mm()
     }
 
     /// The exact, unrounded number of stitches in `length`.
@@ -57,7 +76,7 @@ impl Gauge {
     /// # Errors
     /// When the number cannot be held exactly.
     pub fn stitches_in(self, length: Length) -> Result<Exact, Error> {
-        length.millimetres().checked_mul(self.stitches_per_mm)
+        self.stitches.per(length)
     }
 
     /// The exact, unrounded number of rows in `length`.
@@ -65,7 +84,7 @@ impl Gauge {
     /// # Errors
     /// When the number cannot be held exactly.
     pub fn rows_in(self, length: Length) -> Result<Exact, Error> {
-        length.millimetres().checked_mul(self.rows_per_mm)
+        self.rows.per(length)
     }
 
     /// How wide `stitches` are.
@@ -73,9 +92,7 @@ impl Gauge {
     /// # Errors
     /// When the width is out of bounds or cannot be held exactly.
     pub fn width_of(self, stitches: Stitches) -> Result<Length, Error> {
-        Exact::from(stitches.get())
-            .checked_div(self.stitches_per_mm)
-            .and_then(Length::from_millimetres)
+        self.stitches.length_of(stitches.get().into())
     }
 
     /// How tall `rows` are.
@@ -83,7 +100,7 @@ impl Gauge {
     /// # Errors
     /// When the height is out of bounds or cannot be held exactly.
     pub fn height_of(self, rows: Rows) -> Result<Length, Error> {
-        Exact::from(rows.get()).checked_div(self.rows_per_mm).and_then(Length::from_millimetres)
+        self.rows.length_of(rows.get().into())
     }
 
     /// The count of stitches that `repeat` allows and `round` chooses for `width`.
@@ -96,7 +113,7 @@ impl Gauge {
         repeat: Repeat,
         round: Round,
     ) -> Result<Fitted<Stitches>, Error> {
-        fit::fit(self.stitches_per_mm, width, repeat, round)
+        fit::fit(self.stitches, width, repeat, round)
     }
 
     /// The count of rows that `repeat` allows and `round` chooses for `height`.
@@ -109,39 +126,83 @@ impl Gauge {
         repeat: Repeat,
         round: Round,
     ) -> Result<Fitted<Rows>, Error> {
-        fit::fit(self.rows_per_mm, height, repeat, round)
+        fit::fit(self.rows, height, repeat, round)
     }
-}
 
-fn density(what: &'static str, count: Exact, span: Length) -> Result<Exact, Error> {
-    let refuse = |given| {
-        let (most, fewest) = (bounds::GAUGE_PER_10CM, bounds::GAUGE_DECIMETRES_PER_COUNT);
-        let allowed = format!("in 1/{fewest}..={most} per 10 cm");
-        Error::from(Kind::Range { what, given, allowed })
-    };
-    if !span.is_positive() {
-        let allowed = "above zero".into();
-        return Err(Kind::Range {
-            what: "the length of the gauge",
-            given: format!("{span}"),
-            allowed,
-        }
-        .into());
+    /// As [`Gauge::fit_stitches`], but the count must lie in `range`: one that would fall
+    /// outside is brought to the nearest allowed count inside.
+    ///
+    /// # Errors
+    /// As there, and when the repeat has no count in `range`.
+    pub fn fit_stitches_within(
+        self,
+        width: Length,
+        repeat: Repeat,
+        range: CountRange<Stitches>,
+        round: Round,
+    ) -> Result<Fitted<Stitches>, Error> {
+        fit::fit_within(self.stitches, width, repeat, range, round)
     }
-    let per_mm = count.checked_div(span.millimetres())?;
-    let per_10cm = per_mm.checked_mul(Exact::whole(100))?;
-    let fewest = Exact::new(1, bounds::GAUGE_DECIMETRES_PER_COUNT)?;
-    if per_10cm < fewest || per_10cm > Exact::whole(bounds::GAUGE_PER_10CM) {
-        return Err(refuse(format!("{per_10cm} per 10 cm")));
+
+    /// As [`Gauge::fit_rows`], but the count must lie in `range`: one that would fall
+    /// outside is brought to the nearest allowed count inside.
+    ///
+    /// # Errors
+    /// As there, and when the repeat has no count in `range`.
+    pub fn fit_rows_within(
+        self,
+        height: Length,
+        repeat: Repeat,
+        range: CountRange<Rows>,
+        round: Round,
+    ) -> Result<Fitted<Rows>, Error> {
+        fit::fit_within(self.rows, height, repeat, range, round)
     }
-    Ok(per_mm)
+
+    /// The counts nearest to `width` that `repeat` allows: `each` at or below the
+    /// ideal and `each` above it, fewer where there are no more, in rising order.
+    ///
+    /// # Errors
+    /// When `width` is negative or `each` is outside 1..=[`bounds::CANDIDATES`](crate::bounds::CANDIDATES).
+    ///
+    /// # Examples
+    /// ```
+    /// use loopwright_gauge::{Gauge, Repeat};
+    /// let gauge: Gauge = "28x40/10cm".parse()?;
+    /// let near = gauge.nearest_stitches("52 cm".parse()?, Repeat::multiple_of(6)?.plus(2), 2)?;
+    /// let counts: Vec<u32> = near.iter().map(|fitted| fitted.count.get()).collect();
+    /// assert_eq!(counts, [134, 140, 146, 152]);
+    /// # Ok::<(), loopwright_gauge::Error>(())
+    /// ```
+    pub fn nearest_stitches(
+        self,
+        width: Length,
+        repeat: Repeat,
+        each: u32,
+    ) -> Result<Vec<Fitted<Stitches>>, Error> {
+        fit::nearest(self.stitches, width, repeat, each)
+    }
+
+    /// The counts nearest to `height` that `repeat` allows: `each` at or below the
+    /// ideal and `each` above it, fewer where there are no more, in rising order.
+    ///
+    /// # Errors
+    /// When `height` is negative or `each` is outside 1..=[`bounds::CANDIDATES`](crate::bounds::CANDIDATES).
+    pub fn nearest_rows(
+        self,
+        height: Length,
+        repeat: Repeat,
+        each: u32,
+    ) -> Result<Vec<Fitted<Rows>>, Error> {
+        fit::nearest(self.rows, height, repeat, each)
+    }
 }
 
 impl fmt::Display for Gauge {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let per_10cm =
-            |density: Exact| density.checked_mul(Exact::whole(100)).map_err(|_| fmt::Error);
-        write!(f, "{} x {} / 10 cm", per_10cm(self.stitches_per_mm)?, per_10cm(self.rows_per_mm)?)
+            |side: PerLength| side.per_mm().checked_mul(Exact::whole(100)).map_err(|_| fmt::Error);
+        write!(f, "{} x {} / 10 cm", per_10cm(self.stitches)?, per_10cm(self.rows)?)
     }
 }
 
@@ -149,21 +210,11 @@ impl FromStr for Gauge {
     type Err = Error;
 
     fn from_str(text: &str) -> Result<Self, Error> {
-        let refuse = || Error::parse("the gauge", text, FORMS);
-        let (stitches, rest) = number::leading(text).map_err(|_| refuse())?;
-        let rest = rest.trim_start().strip_prefix(['x', 'X', '×']).ok_or_else(refuse)?;
-        let (rows, rest) = rows_and_span(rest.trim_start()).ok_or_else(refuse)?;
-        let span: Length = match rest.trim() {
-            unit if Unit::from_symbol(unit).is_some() => format!("1 {unit}").parse()?,
-            span => span.parse()?,
-        };
-        Self::new(stitches, rows, span)
+        let refuse = |why| Error::parse("the gauge", text, why);
+        let (stitches, rest) = number::leading(text).map_err(|fault| refuse(fault.or(FORMS)))?;
+        let rest = rest.trim_start().strip_prefix(['x', 'X', '×']).ok_or_else(|| refuse(FORMS))?;
+        let (rows, span) =
+            per_length::count_and_span(rest.trim_start()).ok_or_else(|| refuse(FORMS))?;
+        Self::new(stitches, rows, per_length::span_of_one(span.trim())?)
     }
-}
-
-/// The rows and the text of the span, at the last slash: `40/10cm` is forty rows,
-/// not a fraction.
-fn rows_and_span(text: &str) -> Option<(Exact, &str)> {
-    let (rows, span) = text.rsplit_once('/')?;
-    Some((rows.trim_end().parse().ok()?, span))
 }

@@ -19,6 +19,9 @@ use core::fmt;
 /// # Ok::<(), loopwright_gauge::Error>(())
 /// ```
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "serde", serde(try_from = "Raw", into = "Raw"))]
 pub struct Repeat {
     multiple: u32,
     extra: u32,
@@ -59,13 +62,6 @@ impl Repeat {
     /// # Errors
     /// When `multiple` is zero or any number is above [`bounds::REPEAT`].
     pub fn new(multiple: u32, extra: u32, edge: u32) -> Result<Self, Error> {
-        let check = |what, given: u32, least: u32| {
-            if (least..=bounds::REPEAT).contains(&given) {
-                return Ok(());
-            }
-            let allowed = format!("in {least}..={}", bounds::REPEAT);
-            Err(Error::from(Kind::Range { what, given: given.to_string(), allowed }))
-        };
         check("the multiple of the repeat", multiple, 1)?;
         check("the extra of the repeat", extra, 0)?;
         check("the edge of the repeat", edge, 0)?;
@@ -76,6 +72,15 @@ impl Repeat {
     #[must_use]
     pub const fn plus(self, extra: u32) -> Self {
         Self { extra: if extra > bounds::REPEAT { bounds::REPEAT } else { extra }, ..self }
+    }
+
+    /// The same repeat with at least `least` whole repeats; 0 allows none.
+    ///
+    /// # Errors
+    /// When `least` is above [`bounds::REPEAT`].
+    pub fn at_least(self, least: u32) -> Result<Self, Error> {
+        check("the least number of repeats", least, 0)?;
+        Ok(Self { least, ..self })
     }
 
     /// The multiple.
@@ -96,10 +101,42 @@ impl Repeat {
         self.edge
     }
 
+    /// The least number of whole repeats.
+    #[must_use]
+    pub const fn least(self) -> u32 {
+        self.least
+    }
+
     /// What a count has beyond its whole repeats.
     #[must_use]
     pub const fn offset(self) -> u32 {
         self.extra + 2 * self.edge
+    }
+
+    /// Only its odd counts, or only its even ones; `None` when it has none of them, or
+    /// they would be a multiple beyond [`bounds::REPEAT`].
+    ///
+    /// # Examples
+    /// ```
+    /// use loopwright_gauge::Repeat;
+    /// let threes = Repeat::multiple_of(3)?;
+    /// let odd = threes.with_parity(true).unwrap();
+    /// assert!(odd.allows(3) && odd.allows(9) && !odd.allows(6));
+    /// assert_eq!(Repeat::multiple_of(4)?.with_parity(true), None);
+    /// # Ok::<(), loopwright_gauge::Error>(())
+    /// ```
+    #[must_use]
+    pub fn with_parity(self, odd: bool) -> Option<Self> {
+        let first = if self.smallest() % 2 == u32::from(odd) { self.least } else { self.least + 1 };
+        let fits = (self.offset() + self.multiple * first) % 2 == u32::from(odd);
+        let step = if self.multiple.is_multiple_of(2) { 1 } else { 2 };
+        if fits { self.every(step, first).ok() } else { None }
+    }
+
+    /// Every `step`th count from the one with `least` repeats on.
+    fn every(self, step: u32, least: u32) -> Result<Self, Error> {
+        let extra = self.extra + self.multiple * (least % step);
+        Self::new(self.multiple * step, extra, self.edge)?.at_least(least / step)
     }
 
     /// The smallest count allowed.
@@ -115,6 +152,14 @@ impl Repeat {
     }
 }
 
+fn check(what: &'static str, given: u32, least: u32) -> Result<(), Error> {
+    if (least..=bounds::REPEAT).contains(&given) {
+        return Ok(());
+    }
+    let allowed = format!("in {least}..={}", bounds::REPEAT);
+    Err(Kind::Range { what, given: given.to_string(), allowed }.into())
+}
+
 impl fmt::Display for Repeat {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(f, "multiple of {}", self.multiple)?;
@@ -125,5 +170,49 @@ impl fmt::Display for Repeat {
             write!(f, ", with {} at each edge", self.edge)?;
         }
         Ok(())
+    }
+}
+
+/// A repeat as it is written.
+#[cfg(feature = "serde")]
+#[derive(serde::Serialize, serde::Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
+struct Raw {
+    #[cfg_attr(feature = "schema", schemars(range(min = 1, max = 10_000)))]
+    multiple: u32,
+    #[serde(default)]
+    #[cfg_attr(feature = "schema", schemars(range(max = 10_000)))]
+    extra: u32,
+    #[serde(default)]
+    #[cfg_attr(feature = "schema", schemars(range(max = 10_000)))]
+    edge: u32,
+    #[serde(default = "one")]
+    #[cfg_attr(feature = "schema", schemars(range(max = 10_000)))]
+    least: u32,
+}
+
+#[cfg(feature = "schema")]
+const _: () = assert!(bounds::REPEAT == 10_000, "the schema above says so");
+
+#[cfg(feature = "serde")]
+const fn one() -> u32 {
+    1
+}
+
+#[cfg(feature = "serde")]
+impl TryFrom<Raw> for Repeat {
+    type Error = Error;
+
+    fn try_from(raw: Raw) -> Result<Self, Error> {
+        Self::new(raw.multiple, raw.extra, raw.edge)?.at_least(raw.least)
+    }
+}
+
+#[cfg(feature = "serde")]
+impl From<Repeat> for Raw {
+    fn from(repeat: Repeat) -> Self {
+        let Repeat { multiple, extra, edge, least } = repeat;
+        Self { multiple, extra, edge, least }
     }
 }

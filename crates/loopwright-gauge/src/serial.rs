@@ -1,6 +1,6 @@
 //! serde through the same doors as `new`: exact numbers and lengths as text.
 
-use crate::{Exact, Gauge, Length};
+use crate::{Ease, Exact, Gauge, Length, PerLength, Reading};
 use alloc::borrow::Cow;
 use alloc::string::ToString;
 use serde::{Deserialize, Deserializer, Serialize, Serializer, de::Error as _};
@@ -22,4 +22,4 @@ macro_rules! as_text {
     )*};
 }
 
-as_text!(Exact, Length, Gauge);
+as_text!(Ease, Exact, Length, Gauge, PerLength, Reading);

@@ -1,1 +1,73 @@
-//! Placeholder page while the room is being built.
+//! Edges that meet: whether they fit, how many stitches to pick up along them,
+//! and where.
+//!
+//! An [`Edge`] is what one piece offers, a [`Join`] is how two edges meet, and
+//! [`check`] says whether they do, by how much they miss, and the smallest change
+//! on either side that would mend it.
+//!
+//! ```
+//! use loopwright_gauge::{Gauge, Rows};
+//! use loopwright_seams::{Edge, Join, check};
+//!
+//! let gauge: Gauge = "28 x 40 / 10 cm".parse()?;
+//! let back = Edge::selvedge("left side of the back", Rows::new(152)?, gauge)?;
+//! let front = Edge::selvedge("left side of the front", Rows::new(148)?, gauge)?;
+//! let verdict = check(Join::RowSeam, &back, &front, Join::RowSeam.tolerance())?;
+//! assert!(!verdict.matches);
+//! assert_eq!(
+//!     verdict.mend.unwrap().to_string(),
+//!     "knit 149 rows instead of 152 for the left side of the back, \
+//!      or 151 rows instead of 148 for the left side of the front",
+//! );
+//! # Ok::<(), loopwright_seams::Error>(())
+//! ```
+//!
+//! # What this crate does not do
+//!
+//! It does not know what a garment is, which edges a piece has or in which order
+//! they are sewn, and it does not estimate how far a fabric stretches: a
+//! tolerance is always the caller's, or a published one that says where it is from.
+
+#![no_std]
+
+extern crate alloc;
+#[cfg(any(test, feature = "std"))]
+extern crate std;
+
+mod apportion;
+mod band;
+pub mod bounds;
+mod button;
+mod check;
+mod edge;
+mod error;
+mod group;
+mod join;
+pub mod joint;
+mod line;
+mod mend;
+mod pairing;
+mod place;
+mod rate;
+#[cfg(feature = "serde")]
+mod serial;
+mod span;
+mod stair;
+mod tolerance;
+mod verdict;
+
+pub use band::{FrontBands, knitted_band};
+pub use button::{Buttonholes, Gaps, Holes, Leftover};
+pub use check::{Report, Seam, check, check_all};
+pub use edge::{Edge, EdgeKind, Point, Step};
+pub use error::Error;
+pub use group::{Group, say};
+pub use join::Join;
+pub use line::{Line, Picked};
+pub use mend::{Change, Mend};
+pub use pairing::{Pairing, Passes};
+pub use place::{Placement, Spacing};
+pub use rate::{Candidate, Rate, RateKind, pick_up_ratio, rates};
+pub use span::Span;
+pub use tolerance::{Ease, Tolerance};
+pub use verdict::{Counted, Side, Verdict};

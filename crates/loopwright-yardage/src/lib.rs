@@ -1,1 +1,98 @@
-//! Placeholder page while the room is being built.
+//! Yarn numbering, loop length, and how much yarn a piece takes, with an honest
+//! spread.
+//!
+//! ```
+//! use loopwright_gauge::Gauge;
+//! use loopwright_yardage::{
+//!     Fabric, Relaxation, Structure, Supply, Tally, Yarn, estimate, loop_from_gauge,
+//! };
+//!
+//! let yarn: Yarn = "2/28 Nm".parse()?;
+//! let density = yarn.resultant()?;
+//! let plain = Fabric::new(Structure::Plain, Relaxation::Wet);
+//! let loops = loop_from_gauge("28x40/10cm".parse::<Gauge>()?, plain, Some(density))?;
+//! let supply = Supply::new("main", density).fabric("plain", loops);
+//! let back = Tally::new("back").cast_on(140).stitches("plain", 140 * 220).bound_off(140);
+//! let answer = estimate(&[back], &[supply])?;
+//! assert_eq!(answer.totals[0].1.to_string(), "435 m (366 m to 505 m), 31 g (26 g to 36 g)");
+//! # Ok::<(), loopwright_yardage::Error>(())
+//! ```
+//!
+//! # Where the figures come from
+//!
+//! A loop length is best measured: pull out counted stitches ([`unravelled`]) or weigh
+//! a counted swatch ([`weighed`]). From a gauge alone it comes through the loop
+//! constants of [`constants`], which were fitted to machine-knitted wool and cotton of a
+//! few tens of tex at tightness factors of about 1.2 to 1.6 √tex/mm. Thick hand-knits
+//! are an extrapolation, and [`loop_from_gauge`] doubles the spread there.
+//!
+//! # What is exact and what is not
+//!
+//! Yarn numbers, weights, loop lengths that were measured or follow from kc and kw, and
+//! every amount are exact fractions. Not exact, and said so where they stand: a root
+//! (rib loop lengths, tightness factors, yarn diameters) is held to a declared grid,
+//! rounded outwards at the ends of its spread; π is a declared fraction; and when rates
+//! with exotic denominators meet in one supply they are widened outwards to the
+//! nanometre and the nanogram. There is no floating point anywhere in this crate.
+//!
+//! # What this crate does not do
+//!
+//! It does not count the stitches of a piece: a tally comes from the knitting of a
+//! pattern or from the reader. It takes a yarn's number as stated, knows no makers'
+//! yarns, and gives no dye-lot advice beyond the margin it is told.
+
+#![no_std]
+
+extern crate alloc;
+#[cfg(any(test, feature = "std"))]
+extern crate std;
+
+mod area;
+pub mod bounds;
+mod cloth;
+pub mod constants;
+mod density;
+mod diameter;
+mod error;
+mod estimate;
+mod evidence;
+mod growth;
+mod loops;
+mod mass;
+mod measure;
+mod model;
+mod notation;
+mod numbering;
+mod purchase;
+mod rates;
+mod remainder;
+mod root;
+#[cfg(feature = "serde")]
+mod serial;
+mod spread;
+mod supply;
+mod tail;
+mod tally;
+mod yarn;
+
+pub use area::{Area, similar};
+pub use cloth::{ArealMass, Handle, Tightness};
+pub use constants::{LoopConstants, Relaxation, Structure};
+pub use density::LinearDensity;
+pub use diameter::{cotton_diameter, diameter, peirce_loop};
+pub use error::Error;
+pub use estimate::{Amount, Estimate, Estimator, PieceAmount, estimate};
+pub use evidence::{Unravelled, Weighed, unravelled, weighed};
+pub use growth::{Growth, Plan, Section, Stop, circle_increase, widest};
+pub use loops::{Agreement, Fabric, Factor, LoopLength, Source, Stitch};
+pub use mass::{Mass, MassDisplay, MassUnit};
+pub use measure::Measure;
+pub use model::{loop_from_gauge, loop_from_gauges};
+pub use numbering::Numbering;
+pub use purchase::{Margin, Package, Purchase, buy};
+pub use remainder::{Fits, Remainder, largest_size};
+pub use spread::Spread;
+pub use supply::{Rules, Supply};
+pub use tail::{Edge, EdgeRule, GRAFT_TAIL_LEAST_CM, SeamRule};
+pub use tally::{MAIN_YARN, Stripe, Tally, deal_stripes};
+pub use yarn::Yarn;

@@ -1,1 +1,8 @@
-//! The joint room.
+//! Counts rounded together.
+
+mod brute;
+mod errors;
+mod general;
+mod golden;
+mod laws;
+mod verbs;

@@ -1,1 +1,6 @@
-//! The pattern room.
+//! Steps, their replay, and the words made from it.
+
+mod faults;
+mod laws;
+mod replay;
+mod words;

@@ -1,1 +1,14 @@
-//! The yardage room.
+//! Yarn numbering, loop length, amounts, buying, and what a remainder can make.
+
+mod amounts;
+mod area;
+mod backwards;
+mod buying;
+mod charts;
+mod errors;
+mod evidence;
+mod laws;
+mod numbers;
+mod production;
+mod serial;
+mod tails;

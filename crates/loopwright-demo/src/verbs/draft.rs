@@ -1,9 +1,66 @@
-use crate::Units;
 use crate::answer::{Answer, Failure};
+use crate::{Units, plan, sheet};
+use clap::ValueEnum;
+use std::path::{Path, PathBuf};
 
 #[derive(Debug, clap::Args)]
-pub(crate) struct Args {}
+pub(crate) struct Args {
+    /// The plan file.
+    plan: PathBuf,
+    /// How the instructions are written.
+    #[arg(long = "as", value_enum, default_value_t = Form::Text)]
+    form: Form,
+    /// Write them to this file instead of printing them.
+    #[arg(long)]
+    out: Option<PathBuf>,
+}
 
-pub(crate) fn run(_args: &Args, _units: Units) -> Result<Answer, Failure> {
-    Err(Failure::Work("this verb is not built yet".into()))
+#[derive(Clone, Copy, Debug, Eq, PartialEq, ValueEnum)]
+pub(crate) enum Form {
+    /// Plain text to read and print.
+    Text,
+    /// One JSON object.
+    Json,
+}
+
+pub(crate) fn run(args: &Args, units: Option<Units>) -> Result<Answer, Failure> {
+    let plan = plan::read(&args.plan)?;
+    let units = units.unwrap_or(plan.units);
+    let draft = plan.garment.draft().map_err(|error| cannot(&args.plan, &error))?;
+    let garment = draft.finish().map_err(|error| cannot(&args.plan, &error))?;
+    let yarn = match &plan.yarn {
+        Some(facts) => Some(garment.yarn(facts).map_err(|error| cannot(&args.plan, &error))?),
+        None => None,
+    };
+    let json = sheet::json(&plan, &garment, yarn.as_ref());
+    let text = match args.form {
+        Form::Text => sheet::text(&plan, &garment, yarn.as_ref(), units),
+        Form::Json => json.to_string(),
+    };
+    let Some(out) = &args.out else { return Ok(Answer { text, json }) };
+    write_whole(out, &text)?;
+    Ok(Answer { text: format!("written to {}", out.display()), json })
+}
+
+fn cannot(path: &Path, error: &loopwright::garment::Error) -> Failure {
+    let why = format!("{}: {error}", path.display());
+    if error.is_impossible() { Failure::Work(why) } else { Failure::Input(why) }
+}
+
+/// Writes all of the file or none of it: beside it first, then in its place.
+fn write_whole(out: &Path, text: &str) -> Result<(), Failure> {
+    let refuse = |error: std::io::Error| {
+        Failure::Input(format!(
+            "{} cannot be written: {error}; check that the folder exists and may be written to",
+            out.display()
+        ))
+    };
+    let mut name = out.file_name().map(std::ffi::OsStr::to_os_string).unwrap_or_default();
+    name.push(format!(".{}.part", std::process::id()));
+    let beside = out.with_file_name(name);
+    let written = std::fs::write(&beside, text).and_then(|()| std::fs::rename(&beside, out));
+    if written.is_err() {
+        let _ = std::fs::remove_file(&beside);
+    }
+    written.map_err(refuse)
 }

@@ -1,9 +1,265 @@
 use crate::Units;
-use crate::answer::{Answer, Failure};
+use crate::answer::{Answer, Failure, fraction, length, say};
+use clap::ValueEnum;
+use loopwright::gauge::{
+    Change, Direction, Exact, Length, Measured, Outlier, PerLength, Reading, Swatch, SwatchGauge,
+    Treatment, YarnClass,
+};
+use serde_json::{Map, Value, json};
+use std::fmt::Write as _;
 
 #[derive(Debug, clap::Args)]
-pub(crate) struct Args {}
+pub(crate) struct Args {
+    #[command(flatten)]
+    swatch: SwatchArgs,
+    /// The same fabric before this treatment; may be given several times.
+    #[arg(long, value_name = "READING")]
+    before: Vec<Reading>,
+    /// Say how long a reading must be for a piece of this width or height ...
+    #[arg(long, value_name = "LENGTH", requires = "within")]
+    size: Option<Length>,
+    /// ... to be known within this length.
+    #[arg(long, value_name = "LENGTH", requires = "size")]
+    within: Option<Length>,
+}
 
-pub(crate) fn run(_args: &Args, _units: Units) -> Result<Answer, Failure> {
-    Err(Failure::Work("this verb is not built yet".into()))
+/// A swatch as it is given on the command line.
+#[derive(Debug, clap::Args)]
+pub(crate) struct SwatchArgs {
+    /// A reading of the swatch, such as "40 st = 13.3 cm" or "60 rows = 15.4 cm"; may be
+    /// given several times.
+    #[arg(long = "reading", value_name = "READING")]
+    readings: Vec<Reading>,
+    /// What the swatch had been through.
+    #[arg(long, value_enum, default_value_t = Treated::Washed)]
+    treatment: Treated,
+    /// Counts were read to the nearest such part of a stitch or row; 0 when they are
+    /// certain.
+    #[arg(long, value_name = "STEP", default_value = "1/2")]
+    counted_to: Exact,
+    /// Lengths were read to the nearest such step of the ruler.
+    #[arg(long, value_name = "STEP", default_value = "1 mm")]
+    measured_to: Length,
+}
+
+#[derive(Clone, Copy, Debug, ValueEnum)]
+enum Treated {
+    /// Just taken off the needles.
+    OffNeedles,
+    /// Laid flat and left to relax.
+    Rested,
+    /// Washed and dried as the garment will be.
+    Washed,
+}
+
+impl SwatchArgs {
+    /// Whether there is any reading.
+    pub(crate) const fn is_given(&self) -> bool {
+        !self.readings.is_empty()
+    }
+
+    fn swatch(&self, readings: &[Reading]) -> Result<Swatch, Failure> {
+        let treatment = match self.treatment {
+            Treated::OffNeedles => Treatment::OffNeedles,
+            Treated::Rested => Treatment::Rested,
+            Treated::Washed => Treatment::Washed,
+        };
+        let swatch = Swatch::new(readings.iter().copied(), treatment)?;
+        Ok(swatch.counted_to(self.counted_to)?.measured_to(self.measured_to)?)
+    }
+
+    /// The gauge of the readings; a direction that is not `wanted` may be missing.
+    pub(crate) fn gauge(&self, wanted: Direction) -> Result<SwatchGauge, Failure> {
+        let swatch = self.swatch(&self.readings)?;
+        let needed = swatch.pooled(wanted)?;
+        let pooled = |direction| swatch.pooled(direction).unwrap_or(needed);
+        Ok(SwatchGauge::new(pooled(Direction::Stitches), pooled(Direction::Rows)))
+    }
+}
+
+pub(crate) fn run(args: &Args, units: Units) -> Result<Answer, Failure> {
+    let swatch = args.swatch.swatch(&args.swatch.readings)?;
+    let mut text = heading(swatch.treatment());
+    let mut answer = Map::new();
+    let mut classes = Vec::new();
+    for direction in [Direction::Stitches, Direction::Rows] {
+        let key = format!("{direction}_per_10cm");
+        let Some(measured) = pooled(&swatch, direction)? else {
+            answer.insert(key, Value::Null);
+            continue;
+        };
+        text += &told(direction, measured, units)?;
+        answer.insert(key, numbers(measured)?);
+        answer.insert(direction.name().into(), conversions(direction, measured)?);
+        if direction == Direction::Stitches {
+            classes = YarnClass::of_gauge(measured.value()).map(YarnClass::name).collect();
+        }
+    }
+    if !classes.is_empty() {
+        let _ = writeln!(text, "Yarn classes knitted at such a gauge: {}.", classes.join(", "));
+    }
+    answer.insert("treatment".into(), json!(swatch.treatment()));
+    answer.insert("yarn_classes".into(), json!(classes));
+    add_outliers(&swatch, units, &mut text, &mut answer)?;
+    add_change(args, &swatch, &mut text, &mut answer)?;
+    add_span(args, &swatch, units, &mut text, &mut answer)?;
+    Ok(Answer { text, json: Value::Object(answer) })
+}
+
+fn heading(treatment: Treatment) -> String {
+    let caution = match treatment {
+        Treatment::Washed => "",
+        _ => " Washing will change it: measure it again before you trust the counts.",
+    };
+    format!("The swatch was {treatment} when it was measured.{caution}\n")
+}
+
+/// `None` when the direction was not read.
+fn pooled(swatch: &Swatch, direction: Direction) -> Result<Option<Measured>, Failure> {
+    match swatch.pooled(direction) {
+        Ok(measured) => Ok(Some(measured)),
+        Err(error) if error.is_missing() => Ok(None),
+        Err(error) => Err(error.into()),
+    }
+}
+
+fn per_10cm(gauge: PerLength) -> Result<Exact, Failure> {
+    Ok(gauge.per(Length::cm(10)?)?)
+}
+
+fn numbers(measured: Measured) -> Result<Value, Failure> {
+    let value = per_10cm(measured.value())?;
+    Ok(json!({
+        "value": value.to_f64_lossy(),
+        "exact": fraction(value),
+        "low": per_10cm(measured.low())?.to_f64_lossy(),
+        "high": per_10cm(measured.high())?.to_f64_lossy(),
+    }))
+}
+
+/// How many are counted for a reading the machine knitters' way.
+const fn usual_count(direction: Direction) -> i64 {
+    match direction {
+        Direction::Stitches => 40,
+        Direction::Rows => 60,
+    }
+}
+
+fn conversions(direction: Direction, measured: Measured) -> Result<Value, Failure> {
+    let gauge = measured.value();
+    let count = usual_count(direction);
+    Ok(json!({
+        "per_4in": gauge.per(Length::inches(4)?)?.to_f64_lossy(),
+        "per_1in": gauge.per(Length::inches(1)?)?.to_f64_lossy(),
+        "per_1cm": gauge.per(Length::cm(1)?)?.to_f64_lossy(),
+        format!("length_of_{count}"): length(gauge.length_of(Exact::whole(count))?),
+    }))
+}
+
+fn told(direction: Direction, measured: Measured, units: Units) -> Result<String, Failure> {
+    let (value, count) = (measured.value(), usual_count(direction));
+    let capital = match direction {
+        Direction::Stitches => "Stitches",
+        Direction::Rows => "Rows",
+    };
+    let (low, high) = (per_10cm(measured.low())?, per_10cm(measured.high())?);
+    Ok(format!(
+        "{capital}: {} in 10 cm (between {} and {}); {} in 4 in, {} in 1 in, {} in 1 cm; \
+         {count} {direction} measure {}.\n",
+        decimal(per_10cm(value)?),
+        decimal(low),
+        decimal(high),
+        decimal(value.per(Length::inches(4)?)?),
+        decimal(value.per(Length::inches(1)?)?),
+        decimal(value.per(Length::cm(1)?)?),
+        say(value.length_of(Exact::whole(count))?, units),
+    ))
+}
+
+/// To two places, for reading.
+fn decimal(exact: Exact) -> String {
+    format!("{:.2}", exact.to_f64_lossy())
+}
+
+fn add_outliers(
+    swatch: &Swatch,
+    units: Units,
+    text: &mut String,
+    answer: &mut Map<String, Value>,
+) -> Result<(), Failure> {
+    let mut listed = Vec::new();
+    for Outlier { index, reading, others, .. } in swatch.outliers()? {
+        let (count, direction, span) = (reading.count(), reading.direction(), reading.span());
+        let _ = writeln!(
+            text,
+            "Reading {} ({count} {direction} over {}) is far from the others, which say {} in \
+             10 cm: measure it again.",
+            index + 1,
+            say(span, units),
+            decimal(per_10cm(others.value())?),
+        );
+        listed.push(json!({
+            "reading": index + 1,
+            "count": fraction(count),
+            "direction": direction,
+            "length": length(span),
+            "others_per_10cm": numbers(others)?,
+        }));
+    }
+    answer.insert("outliers".into(), Value::Array(listed));
+    Ok(())
+}
+
+fn add_change(
+    args: &Args,
+    swatch: &Swatch,
+    text: &mut String,
+    answer: &mut Map<String, Value>,
+) -> Result<(), Failure> {
+    if args.before.is_empty() {
+        return Ok(());
+    }
+    let before = args.swatch.swatch(&args.before)?;
+    let Change { width_percent, length_percent } = before.change_to(swatch)?;
+    let _ = writeln!(
+        text,
+        "Since the earlier readings the width changed by {} % and the length by {} % (below \
+         zero is shrinkage).",
+        decimal(width_percent),
+        decimal(length_percent),
+    );
+    let change =
+        |percent: Exact| json!({ "value": percent.to_f64_lossy(), "exact": fraction(percent) });
+    answer.insert(
+        "change_percent".into(),
+        json!({ "width": change(width_percent), "length": change(length_percent) }),
+    );
+    Ok(())
+}
+
+fn add_span(
+    args: &Args,
+    swatch: &Swatch,
+    units: Units,
+    text: &mut String,
+    answer: &mut Map<String, Value>,
+) -> Result<(), Failure> {
+    let (Some(size), Some(within)) = (args.size, args.within) else { return Ok(()) };
+    let mut spans = Map::new();
+    for direction in [Direction::Stitches, Direction::Rows] {
+        if pooled(swatch, direction)?.is_none() {
+            continue;
+        }
+        let span = swatch.span_needed(direction, size, within)?;
+        let _ = writeln!(
+            text,
+            "To know {} within {}, measure {direction} over at least {}.",
+            say(size, units),
+            say(within, units),
+            say(span, units),
+        );
+        spans.insert(direction.name().into(), length(span));
+    }
+    answer.insert("span_needed".into(), Value::Object(spans));
+    Ok(())
 }

@@ -48,7 +48,8 @@ pub(crate) enum Verb {
     Draft(draft::Args),
 }
 
-pub(crate) fn run(verb: &Verb, units: Units) -> Result<Answer, Failure> {
+pub(crate) fn run(verb: &Verb, asked: Option<Units>) -> Result<Answer, Failure> {
+    let units = asked.unwrap_or(Units::Cm);
     match verb {
         Verb::Gauge(args) => gauge::run(args, units),
         Verb::Count(args) => count::run(args, units),
@@ -62,6 +63,6 @@ pub(crate) fn run(verb: &Verb, units: Units) -> Result<Answer, Failure> {
         Verb::Seam(args) => seam::run(args, units),
         Verb::Fit(args) => fit::run(args, units),
         Verb::Yarn(args) => yarn::run(args, units),
-        Verb::Draft(args) => draft::run(args, units),
+        Verb::Draft(args) => draft::run(args, asked),
     }
 }

@@ -1,9 +1,205 @@
 use crate::Units;
-use crate::answer::{Answer, Failure};
+use crate::answer::{Answer, Failure, fraction, length, say};
+use crate::edge::edge;
+use clap::ValueEnum;
+use loopwright::gauge::{Exact, Gauge, Length, Stitches};
+use loopwright::seams::{
+    Change, Counted, Join, Pairing, Passes, Side, Span, Tolerance, Verdict, check,
+};
+use serde_json::{Value, json};
 
 #[derive(Debug, clap::Args)]
-pub(crate) struct Args {}
+pub(crate) struct Args {
+    /// The first edge: "152 rows", "44 stitches", or the steps of a slant or curve such
+    /// as "6 st, 2 rows 3 st x4, 40 rows".
+    first: String,
+    /// The second edge.
+    second: String,
+    /// How they meet.
+    #[arg(long, value_enum)]
+    join: JoinName,
+    /// The gauge of the first edge, as stitches x rows / length.
+    #[arg(long)]
+    gauge: Gauge,
+    /// The gauge of the second edge, when it is another fabric.
+    #[arg(long)]
+    second_gauge: Option<Gauge>,
+    /// Needles that carry two stitches, where an edge is hung back.
+    #[arg(long, default_value_t = 0)]
+    overlap: u32,
+    /// The most stitches or rows of difference.
+    #[arg(long)]
+    within: Option<u32>,
+    /// The least that the first edge is longer.
+    #[arg(long, requires = "most_ease", conflicts_with = "within", allow_hyphen_values = true)]
+    least_ease: Option<Length>,
+    /// The most that the first edge is longer.
+    #[arg(long, requires = "least_ease", allow_hyphen_values = true)]
+    most_ease: Option<Length>,
+    /// How many times as long the first edge is at least.
+    #[arg(long, requires = "most_times", conflicts_with_all = ["within", "least_ease"])]
+    least_times: Option<Exact>,
+    /// How many times as long the first edge is at most.
+    #[arg(long, requires = "least_times")]
+    most_times: Option<Exact>,
+}
 
-pub(crate) fn run(_args: &Args, _units: Units) -> Result<Answer, Failure> {
-    Err(Failure::Work("this verb is not built yet".into()))
+#[derive(Clone, Copy, Debug, ValueEnum)]
+pub(crate) enum JoinName {
+    /// Live stitches to live stitches.
+    Graft,
+    /// Live stitches of both edges as one.
+    BindOffTogether,
+    /// Cast-on or bound-off edges, stitch to stitch.
+    StitchSeam,
+    /// Row ends to row ends.
+    RowSeam,
+    /// Stitches to row ends.
+    StitchToRow,
+    /// Stitches picked up along the first edge.
+    PickUp,
+    /// The first edge hung back on the needles of the second.
+    HangBack,
+    /// A longer edge eased into a shorter.
+    Eased,
+}
+
+impl Args {
+    fn join(&self) -> Result<Join, Failure> {
+        let overlap = Stitches::new(self.overlap)?;
+        Ok(match self.join {
+            JoinName::Graft => Join::Graft,
+            JoinName::BindOffTogether => Join::BindOffTogether,
+            JoinName::StitchSeam => Join::StitchSeam,
+            JoinName::RowSeam => Join::RowSeam,
+            JoinName::StitchToRow => Join::StitchToRowSeam,
+            JoinName::PickUp => Join::PickUp,
+            JoinName::HangBack => Join::HangBack { overlap },
+            JoinName::Eased => Join::Eased,
+        })
+    }
+
+    fn tolerance(&self, join: Join) -> Result<Tolerance, Failure> {
+        let eased = self.least_ease.zip(self.most_ease);
+        let times = self.least_times.zip(self.most_times);
+        Ok(match (self.within, eased, times) {
+            (Some(counts), ..) => Tolerance::counts(counts),
+            (_, Some((least, most)), _) => Tolerance::eased(least, most)?,
+            (_, _, Some((least, most))) => Tolerance::gathered(least, most)?,
+            _ => join.tolerance(),
+        })
+    }
+}
+
+pub(crate) fn run(args: &Args, units: Units) -> Result<Answer, Failure> {
+    let join = args.join()?;
+    let first = edge("first edge", &args.first, args.gauge)?;
+    let second = edge("second edge", &args.second, args.second_gauge.unwrap_or(args.gauge))?;
+    let verdict = check(join, &first, &second, args.tolerance(join)?)?;
+    let pairing = pairing(&verdict);
+    Ok(Answer { text: text(&verdict, pairing.as_deref(), units)?, json: json(&verdict)? })
+}
+
+/// How to sew the difference in, where the join holds by taking two now and then.
+fn pairing(verdict: &Verdict) -> Option<String> {
+    let (a, b) = match verdict.join {
+        Join::RowSeam => (verdict.a.rows.get(), verdict.b.rows.get()),
+        Join::StitchSeam => (verdict.a.stitches.get(), verdict.b.stitches.get()),
+        Join::StitchToRowSeam if verdict.b.stitches == Stitches::ZERO => {
+            (verdict.a.stitches.get(), verdict.b.rows.get())
+        }
+        _ => return None,
+    };
+    let pairing = Pairing::new(a, b).ok().filter(|pairing| pairing.doubles() > 0)?;
+    let (longer, counted) = match (pairing.first_is_longer(), verdict.join) {
+        (true, Join::RowSeam) => (&verdict.a, Counted::Rows),
+        (true, _) => (&verdict.a, Counted::Stitches),
+        (false, Join::StitchSeam) => (&verdict.b, Counted::Stitches),
+        (false, _) => (&verdict.b, Counted::Rows),
+    };
+    Some(pairing.words(&longer.name, counted))
+}
+
+/// The passes of a seam of rows sewn two bars at a time.
+fn passes(verdict: &Verdict) -> Option<(Passes, Passes)> {
+    let rows = (verdict.a.rows, verdict.b.rows);
+    (verdict.join == Join::RowSeam).then(|| (Passes::new(rows.0, true), Passes::new(rows.1, false)))
+}
+
+fn middle(span: Span) -> Result<Length, Failure> {
+    Ok(span.middle()?)
+}
+
+fn text(verdict: &Verdict, pairing: Option<&str>, units: Units) -> Result<String, Failure> {
+    let mut lines = Vec::new();
+    for side in [&verdict.a, &verdict.b] {
+        lines.push(format!("{}: {side}, {}", side.name, say(middle(side.length)?, units)));
+    }
+    lines.push(found(verdict, units)?);
+    if let (true, Some(words)) = (verdict.matches, pairing) {
+        lines.push(format!("sew {words}"));
+    }
+    if let (true, Some((first, second))) = (verdict.matches, passes(verdict)) {
+        lines.push(format!(
+            "or two bars at a time, the edges lying half a row apart: on the first {}; \
+             on the second {}",
+            first.words(),
+            second.words()
+        ));
+    }
+    if let Some(mend) = &verdict.mend {
+        lines.push(format!("to mend it, {mend}"));
+    }
+    Ok(lines.join("\n"))
+}
+
+fn found(verdict: &Verdict, units: Units) -> Result<String, Failure> {
+    let fit = if verdict.matches { "fit" } else { "do not fit" };
+    let join = verdict.join;
+    if verdict.difference.is_zero() {
+        return Ok(format!("they {fit} in {join}: there is no difference"));
+    }
+    let by = say(middle(verdict.length_difference)?.abs(), units);
+    let counts = verdict.difference_in_words();
+    let how = match (verdict.by_length, verdict.difference.is_positive()) {
+        (false, true) => format!("has {counts} more ({by})"),
+        (false, false) => format!("has {counts} fewer ({by})"),
+        (true, true) => format!("is {by} longer ({counts})"),
+        (true, false) => format!("is {by} shorter ({counts})"),
+    };
+    Ok(format!("they {fit} in {join}: the first edge {how}"))
+}
+
+fn side(side: &Side) -> Result<Value, Failure> {
+    Ok(json!({
+        "stitches": side.stitches.get(),
+        "rows": side.rows.get(),
+        "length": length(middle(side.length)?),
+    }))
+}
+
+fn json(verdict: &Verdict) -> Result<Value, Failure> {
+    let mend = verdict.mend.as_ref().map(|mend| {
+        json!({ "first": mend.a.as_ref().map(change), "second": mend.b.as_ref().map(change) })
+    });
+    Ok(json!({
+        "matches": verdict.matches,
+        "difference": number(verdict.difference),
+        "difference_exact": fraction(verdict.difference),
+        "counted": verdict.counted,
+        "length_difference": length(middle(verdict.length_difference)?),
+        "mend": mend,
+        "passes": passes(verdict).map(|(first, second)| json!({ "first": first, "second": second })),
+        "first": side(&verdict.a)?,
+        "second": side(&verdict.b)?,
+    }))
+}
+
+fn change(change: &Change) -> Value {
+    json!({ "counted": change.counted, "from": change.from, "to": change.to })
+}
+
+/// An integer where the number is whole.
+fn number(exact: Exact) -> Value {
+    if exact.is_whole() { exact.numer().into() } else { exact.to_f64_lossy().into() }
 }

@@ -1,0 +1,195 @@
+//! A TOML file read key by key, so that every complaint names its line and key.
+
+use crate::answer::Failure;
+use core::fmt::Display;
+use core::ops::Range;
+use core::str::FromStr;
+use std::path::Path;
+use toml::Spanned;
+use toml::de::{DeTable, DeValue};
+
+/// A file's text with the name it is called by in complaints.
+pub(crate) struct Source {
+    name: String,
+    text: String,
+}
+
+impl Source {
+    /// Reads the file at `path`.
+    pub(crate) fn open(path: &Path) -> Result<Self, Failure> {
+        let name = path.display().to_string();
+        let bytes = std::fs::read(path).map_err(|error| {
+            Failure::Input(format!("{name} cannot be read: {error}; check the path"))
+        })?;
+        let text = String::from_utf8(bytes).map_err(|error| {
+            let at = error.utf8_error().valid_up_to();
+            Failure::Input(format!(
+                "{name} is not a text file in UTF-8 (byte {at} does not belong); save it as UTF-8"
+            ))
+        })?;
+        Ok(Self { name, text })
+    }
+
+    /// The whole file as a table.
+    pub(crate) fn table(&self) -> Result<Spanned<DeTable<'_>>, Failure> {
+        DeTable::parse(&self.text).map_err(|error| self.refuse(error.span(), "", error.message()))
+    }
+
+    /// A complaint about a place in the file.
+    pub(crate) fn refuse(
+        &self,
+        span: Option<Range<usize>>,
+        key: &str,
+        why: impl Display,
+    ) -> Failure {
+        let before = span.map_or(0, |span| span.start);
+        let line = 1 + self.text.bytes().take(before).filter(|&byte| byte == b'\n').count();
+        let key = if key.is_empty() { String::new() } else { format!(", {key}") };
+        Failure::Input(format!("{}, line {line}{key}: {why}", self.name))
+    }
+}
+
+/// One table of the file, or nothing where the file leaves it out.
+pub(crate) struct Section<'a> {
+    source: &'a Source,
+    path: String,
+    table: Option<&'a DeTable<'a>>,
+    span: Option<Range<usize>>,
+}
+
+impl<'a> Section<'a> {
+    /// The whole file; `keys` are the ones it may have.
+    pub(crate) fn whole(
+        source: &'a Source,
+        table: &'a Spanned<DeTable<'a>>,
+        keys: &[&str],
+    ) -> Result<Self, Failure> {
+        let section =
+            Self { source, path: String::new(), table: Some(table.get_ref()), span: None };
+        section.refuse_unknown(keys)?;
+        Ok(section)
+    }
+
+    /// The table called `key`; `keys` are the ones it may have.
+    pub(crate) fn section(&self, key: &str, keys: &[&str]) -> Result<Self, Failure> {
+        let path = self.path_of(key);
+        let Some((span, value)) = self.find(key) else {
+            return Ok(Self { source: self.source, path, table: None, span: None });
+        };
+        let DeValue::Table(table) = value else {
+            return Err(self.source.refuse(
+                Some(span),
+                &path,
+                format!("must be a table, written [{path}]"),
+            ));
+        };
+        let section = Self { source: self.source, path, table: Some(table), span: Some(span) };
+        section.refuse_unknown(keys)?;
+        Ok(section)
+    }
+
+    /// Whether the file has this table at all.
+    pub(crate) const fn is_given(&self) -> bool {
+        self.table.is_some()
+    }
+
+    /// The value of `key` read as a `T`, if it is there.
+    pub(crate) fn optional<T: FromStr<Err: Display>>(
+        &self,
+        key: &str,
+    ) -> Result<Option<T>, Failure> {
+        self.read(key, |text| text.parse::<T>().map_err(|error| error.to_string()))
+    }
+
+    /// The value of `key` given to `read`, if it is there; what `read` refuses is told
+    /// with its place.
+    pub(crate) fn read<T, E: Display>(
+        &self,
+        key: &str,
+        read: impl FnOnce(&str) -> Result<T, E>,
+    ) -> Result<Option<T>, Failure> {
+        let Some((span, value)) = self.find(key) else { return Ok(None) };
+        let text = match value {
+            DeValue::String(text) => text.as_ref(),
+            DeValue::Integer(number) => number.as_str(),
+            DeValue::Float(number) => number.as_str(),
+            other => {
+                let why = format!("must be a text or a number, not a {}", other.type_str());
+                return Err(self.source.refuse(Some(span), &self.path_of(key), why));
+            }
+        };
+        read(text).map(Some).map_err(|why| self.source.refuse(Some(span), &self.path_of(key), why))
+    }
+
+    /// The value of `key` read as a `T`.
+    pub(crate) fn required<T: FromStr<Err: Display>>(
+        &self,
+        key: &str,
+        example: &str,
+    ) -> Result<T, Failure> {
+        self.optional(key)?.ok_or_else(|| self.missing(key, example))
+    }
+
+    /// The complaint that `key` is not there.
+    pub(crate) fn missing(&self, key: &str, example: &str) -> Failure {
+        let why = format!("is missing; add a line such as {key} = {example}");
+        self.source.refuse(self.span.clone(), &self.path_of(key), why)
+    }
+
+    /// A complaint about the value of `key`.
+    pub(crate) fn refuse(&self, key: &str, why: impl Display) -> Failure {
+        let span = self.find(key).map(|(span, _)| span).or_else(|| self.span.clone());
+        self.source.refuse(span, &self.path_of(key), why)
+    }
+
+    /// A list of texts, if it is there.
+    pub(crate) fn texts(&self, key: &str) -> Result<Vec<(Range<usize>, &'a str)>, Failure> {
+        let Some((span, value)) = self.find(key) else { return Ok(Vec::new()) };
+        let list = value.as_array().ok_or_else(|| {
+            self.source.refuse(
+                Some(span),
+                &self.path_of(key),
+                "must be a list of texts, written [\"...\", \"...\"]",
+            )
+        })?;
+        list.iter()
+            .map(|item| match item.get_ref().as_str() {
+                Some(text) => Ok((item.span(), text)),
+                None => Err(self.source.refuse(
+                    Some(item.span()),
+                    &self.path_of(key),
+                    "must be a list of texts",
+                )),
+            })
+            .collect()
+    }
+
+    /// A complaint about a place that [`Section::texts`] gave.
+    pub(crate) fn refuse_at(&self, span: Range<usize>, key: &str, why: impl Display) -> Failure {
+        self.source.refuse(Some(span), &self.path_of(key), why)
+    }
+
+    fn find(&self, key: &str) -> Option<(Range<usize>, &'a DeValue<'a>)> {
+        let (_, value) = self.table?.iter().find(|(name, _)| name.get_ref() == key)?;
+        Some((value.span(), value.get_ref()))
+    }
+
+    fn path_of(&self, key: &str) -> String {
+        if self.path.is_empty() { key.to_owned() } else { format!("{}.{key}", self.path) }
+    }
+
+    fn refuse_unknown(&self, keys: &[&str]) -> Result<(), Failure> {
+        let names = self.table.into_iter().flat_map(|table| table.keys());
+        for name in names {
+            if !keys.contains(&name.get_ref().as_ref()) {
+                let why = format!("is not a key of a plan here; the keys are {}", keys.join(", "));
+                return Err(self.source.refuse(
+                    Some(name.span()),
+                    &self.path_of(name.get_ref()),
+                    why,
+                ));
+            }
+        }
+        Ok(())
+    }
+}

@@ -1,0 +1,71 @@
+//! The table `yarn` of a plan.
+
+use super::reader::Section;
+use crate::answer::Failure;
+use loopwright::garment::YarnFacts;
+use loopwright::gauge::{Direction, Exact, Length, Reading};
+use loopwright::yardage::{Margin, Measure, Package, Relaxation, Unravelled, Yarn};
+
+const KEYS: [&str; 7] = ["name", "count", "strands", "unravelled", "package", "margin", "owned"];
+
+pub(super) fn read(
+    whole: &Section<'_>,
+    relaxation: Relaxation,
+) -> Result<Option<YarnFacts>, Failure> {
+    let section = whole.section("yarn", &KEYS)?;
+    if !section.is_given() {
+        return Ok(None);
+    }
+    section.optional::<String>("name")?;
+    let mut yarn: Yarn = section.required("count", "\"2/28 Nm\"")?;
+    if let Some(strands) = section.optional("strands")? {
+        yarn = yarn.held(strands).map_err(|error| section.refuse("strands", error))?;
+    }
+    let mut facts = YarnFacts::new(yarn);
+    facts.relaxation = relaxation;
+    for (span, text) in section.texts("unravelled")? {
+        facts
+            .unravelled
+            .push(unravelled(text).map_err(|why| section.refuse_at(span, "unravelled", why))?);
+    }
+    let package = |text: &str| -> Result<Package, String> {
+        let content: Measure =
+            text.parse().map_err(|error: loopwright::yardage::Error| error.to_string())?;
+        Package::new(content).map_err(|error| error.to_string())
+    };
+    facts.package = section.read("package", package)?;
+    let percent = |text: &str| -> Result<Exact, String> {
+        let share: Exact = text
+            .trim_end_matches('%')
+            .trim_end()
+            .parse()
+            .map_err(|error: loopwright::gauge::Error| error.to_string())?;
+        share.checked_div(Exact::whole(100)).map_err(|error| error.to_string())
+    };
+    if let Some(share) = section.read("margin", percent)? {
+        facts.margin = Margin::Share(share);
+    }
+    for (span, text) in section.texts("owned")? {
+        let owned = text
+            .parse()
+            .map_err(|error: loopwright::yardage::Error| section.refuse_at(span, "owned", error))?;
+        facts.owned.push(owned);
+    }
+    Ok(Some(facts))
+}
+
+/// "100 st = 148 cm", read to the millimetre.
+fn unravelled(text: &str) -> Result<Unravelled, String> {
+    let reading: Reading =
+        text.parse().map_err(|error: loopwright::gauge::Error| error.to_string())?;
+    let whole = u32::try_from(reading.count().numer()).ok().filter(|_| reading.count().is_whole());
+    match (reading.direction(), whole) {
+        (Direction::Stitches, Some(stitches)) => {
+            let step = Length::mm(1).map_err(|error| error.to_string())?;
+            Unravelled::new(stitches, reading.span(), step).map_err(|error| error.to_string())
+        }
+        _ => Err(format!(
+            "{text:?} is not whole stitches and their yarn; write such as \"100 st = 148 cm\""
+        )),
+    }
+}

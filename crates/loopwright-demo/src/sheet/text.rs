@@ -1,0 +1,259 @@
+//! The sheet as plain text.
+
+use crate::Units;
+use crate::answer::say;
+use crate::plan::Plan;
+use core::fmt::Write as _;
+use loopwright::garment::{FinishedPiece, Garment, YarnReport};
+use loopwright::gauge::{Exact, Gauge, Length, Precision, Round, Treatment, Unit};
+use loopwright::pattern::{Craft, words};
+use loopwright::seams::{Side, Verdict};
+use loopwright::yardage::{Amount, Mass, MassUnit};
+
+pub(crate) fn text(
+    plan: &Plan,
+    garment: &Garment,
+    yarn: Option<&YarnReport>,
+    units: Units,
+) -> String {
+    let mut sheet = String::new();
+    heading(&mut sheet, &plan.title);
+    for caution in &garment.cautions {
+        line(&mut sheet, &format!("! {caution}"));
+    }
+    before_you_begin(&mut sheet, plan, garment, units);
+    measures(&mut sheet, garment, units);
+    if let Some(yarn) = yarn {
+        yarn_needed(&mut sheet, yarn, units);
+    }
+    for piece in &garment.pieces {
+        instructions(&mut sheet, piece);
+    }
+    putting_together(&mut sheet, garment, units);
+    roundings(&mut sheet, garment);
+    sheet
+}
+
+fn line(sheet: &mut String, text: &str) {
+    sheet.push_str(text);
+    sheet.push('\n');
+}
+
+fn heading(sheet: &mut String, text: &str) {
+    if !sheet.is_empty() {
+        sheet.push('\n');
+    }
+    line(sheet, text);
+    line(sheet, &"-".repeat(text.chars().count()));
+}
+
+fn before_you_begin(sheet: &mut String, plan: &Plan, garment: &Garment, units: Units) {
+    heading(sheet, "Before you begin");
+    line(sheet, &format!("Stocking stitch: {}.", gauge(garment.fabrics.plain, units)));
+    line(
+        sheet,
+        &format!("{}: {}.", garment.fabrics.rib_fabric(), gauge(garment.fabrics.rib, units)),
+    );
+    match plan.swatch {
+        Some(Treatment::Washed) => line(
+            sheet,
+            "The swatch was measured washed and dried; wash the garment in the same way.",
+        ),
+        Some(treatment) => line(
+            sheet,
+            &format!(
+                "The swatch was measured {treatment}: it may change in the wash, and the garment with it. Better measure it washed and dried."
+            ),
+        ),
+        None => line(sheet, "Measure both on swatches washed and dried as the garment will be."),
+    }
+    match plan.craft {
+        Craft::Machine(bed) => {
+            let widest = garment.pieces.iter().map(|piece| piece.knitted.widest).max().unwrap_or(0);
+            line(
+                sheet,
+                &format!("The widest piece needs {widest} of the bed's {} needles.", bed.needles()),
+            );
+            line(
+                sheet,
+                "RC is the row counter, COL and COR are carriage left and right. Left and right are as you face the machine.",
+            );
+            line(
+                sheet,
+                "Needles are numbered from the middle of the bed: L1, L2, ... to the left, R1, R2, ... to the right.",
+            );
+        }
+        Craft::Hand => {
+            line(
+                sheet,
+                "Left and right are as you see the right side of the piece. Row 1 of each piece is a right-side row.",
+            );
+        }
+    }
+    line(
+        sheet,
+        "Each line ends with what to check when it is done. The cast-on is not counted as a row.",
+    );
+}
+
+fn gauge(gauge: Gauge, units: Units) -> String {
+    let per = |unit: Unit, many: i64, span: &str| -> Option<String> {
+        let length = Length::new(Exact::whole(many), unit).ok()?;
+        let (stitches, rows) = (gauge.stitches_in(length).ok()?, gauge.rows_in(length).ok()?);
+        Some(format!("{} stitches and {} rows to {span}", decimal(stitches), decimal(rows)))
+    };
+    let metric = per(Unit::Centimetre, 10, "10 cm").unwrap_or_else(|| gauge.to_string());
+    let imperial = per(Unit::Inch, 4, "4 in").unwrap_or_else(|| gauge.to_string());
+    match units {
+        Units::Cm => metric,
+        Units::In => imperial,
+        Units::Both => format!("{metric} ({imperial})"),
+    }
+}
+
+/// At most two decimal places, through the printing of lengths.
+fn decimal(number: Exact) -> String {
+    Length::from_millimetres(number)
+        .map(|length| length.display(Unit::Millimetre, Precision::Decimals(2)).to_string())
+        .map_or_else(|_| number.to_string(), |text| text.trim_end_matches(" mm").to_owned())
+}
+
+fn measures(sheet: &mut String, garment: &Garment, units: Units) {
+    heading(sheet, "Finished measures");
+    for outcome in &garment.outcomes {
+        let (low, high) = (outcome.range.low(), outcome.range.high());
+        let swatch = if low == high {
+            String::new()
+        } else {
+            format!("; by the swatch between {} and {}", say(low, units), say(high, units))
+        };
+        let (given, wanted) = (say(outcome.given, units), say(outcome.wanted, units));
+        let _ = writeln!(sheet, "{:<30} {given} (wanted {wanted}{swatch})", outcome.what);
+    }
+    for curve in &garment.curves {
+        let most = fine(curve.most, units);
+        let _ = writeln!(
+            sheet,
+            "{:<30} the steps are never more than {most} from the curve",
+            curve.what
+        );
+    }
+}
+
+/// A length smaller than the steps of [`say`] would show.
+fn fine(length: Length, units: Units) -> String {
+    let mm = length.display(Unit::Millimetre, Precision::Decimals(0));
+    let inches = length.display(Unit::Inch, Precision::Fraction(16));
+    match units {
+        Units::Cm => mm.to_string(),
+        Units::In => inches.to_string(),
+        Units::Both => format!("{mm} ({inches})"),
+    }
+}
+
+fn yarn_needed(sheet: &mut String, yarn: &YarnReport, units: Units) {
+    heading(sheet, "Yarn");
+    let mut row = |what: &str, amount: &Amount| {
+        let _ = writeln!(sheet, "{what:<30} {}", said(amount, units));
+    };
+    for piece in &yarn.estimate.pieces {
+        row(&piece.piece, &piece.amount);
+    }
+    row("in all", &yarn.total());
+    row("waste yarn, any smooth yarn", &yarn.estimate.waste);
+    let _ = writeln!(
+        sheet,
+        "Likely amounts, with the least and the most in brackets; reckoned from {}.",
+        yarn.plain.source()
+    );
+    if let Some(purchase) = &yarn.purchase {
+        let (likely, high) = (purchase.packages.likely(), purchase.packages.high());
+        let _ = writeln!(
+            sheet,
+            "Buy {likely} packages; {high} to be safe where the dye lot cannot be matched later."
+        );
+    }
+}
+
+fn said(amount: &Amount, units: Units) -> String {
+    let unit = if units == Units::In { Unit::Yard } else { Unit::Metre };
+    let long = |length: Length| length.display(unit, Precision::Decimals(0)).to_string();
+    let heavy = |mass: Mass| mass.display(MassUnit::Gram, 0).to_string();
+    let (length, mass) = (&amount.length, &amount.mass);
+    format!(
+        "{} ({} to {}), {} ({} to {})",
+        long(length.likely()),
+        long(length.low()),
+        long(length.high()),
+        heavy(mass.likely()),
+        heavy(mass.low()),
+        heavy(mass.high())
+    )
+}
+
+fn instructions(sheet: &mut String, piece: &FinishedPiece) {
+    let told = words::instructions(&piece.knitted);
+    let copies =
+        if piece.copies == 1 { String::new() } else { format!(" (make {})", piece.copies) };
+    let mut title = told.title.clone();
+    title.get_mut(..1).into_iter().for_each(str::make_ascii_uppercase);
+    heading(sheet, &format!("{title}{copies}"));
+    for (number, step) in told.lines.iter().enumerate() {
+        let _ = writeln!(sheet, "{:>3}. {}", number + 1, step.text);
+        if !step.check.is_empty() {
+            let _ = writeln!(sheet, "     [{}]", step.check);
+        }
+    }
+}
+
+fn putting_together(sheet: &mut String, garment: &Garment, units: Units) {
+    heading(sheet, "Putting it together");
+    line(
+        sheet,
+        "Pieces lie with right sides together, so the left of the back meets the right of the front.",
+    );
+    for (number, (plan, verdict)) in garment.plans.iter().zip(&garment.seams.verdicts).enumerate() {
+        let mut name = plan.name.clone();
+        name.get_mut(..1).into_iter().for_each(str::make_ascii_uppercase);
+        let _ = writeln!(sheet, "{:>3}. {name}: {}.", number + 1, plan.words);
+        let _ = writeln!(sheet, "     [{}]", meeting(verdict, units));
+    }
+}
+
+/// What meets what, and how far apart their lengths are.
+fn meeting(verdict: &Verdict, units: Units) -> String {
+    let apart = verdict.length_difference.middle().unwrap_or(Length::ZERO);
+    let (a, b) = (side(&verdict.a, units), side(&verdict.b, units));
+    match apart.millimetres().to_whole(Round::HalfUp) {
+        Ok(0) => format!("{a} to {b}"),
+        _ if apart.is_positive() => format!("{a} to {b}; ease in {}", say(apart, units)),
+        _ => format!("{a} to {b}; stretch by {}", say(apart.negated(), units)),
+    }
+}
+
+fn side(side: &Side, units: Units) -> String {
+    let length = side
+        .length
+        .middle()
+        .map_or_else(|_| String::new(), |length| format!(" ({})", say(length, units)));
+    match (side.rows.get(), side.stitches.get()) {
+        (0, stitches) => format!("{stitches} stitches{length}"),
+        (rows, 0) => format!("{rows} rows{length}"),
+        (rows, stitches) => format!("{rows} rows and {stitches} stitches{length}"),
+    }
+}
+
+/// What rounding to whole counts cost: all counts were rounded together, so that the
+/// pieces fit each other.
+fn roundings(sheet: &mut String, garment: &Garment) {
+    heading(sheet, "How the counts were rounded");
+    line(
+        sheet,
+        "All together, so that the pieces fit: the count, what it would be unrounded, the difference.",
+    );
+    for count in &garment.counts {
+        let (ideal, apart) = (decimal(count.ideal), decimal(count.deviation));
+        let sign = if count.deviation.is_positive() { "+" } else { "" };
+        let _ = writeln!(sheet, "{:<30} {} ({ideal}, {sign}{apart})", count.name, count.count);
+    }
+}

@@ -1,0 +1,241 @@
+use crate::edges::edge;
+use crate::error::Kind;
+use crate::{Error, Fabrics};
+use loopwright_gauge::{Length, LengthRange};
+use loopwright_pattern::{Knitted, KnittedEdge, Piece};
+use loopwright_seams::joint::Rounded;
+use loopwright_seams::{Edge, Join, Report, Seam, Tolerance, check_all};
+
+/// A piece, and how many of it are to be made.
+#[derive(Clone, Debug, Eq, PartialEq)]
+pub struct Made {
+    /// The piece.
+    pub piece: Piece,
+    /// How many.
+    pub copies: u32,
+}
+
+/// An edge by the names of its piece and itself.
+#[derive(Clone, Debug, Eq, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+pub struct EdgeRef {
+    /// The piece.
+    pub piece: String,
+    /// The edge.
+    pub edge: String,
+    /// Stitches of it that lie hidden in another seam.
+    pub hidden: u32,
+}
+
+impl EdgeRef {
+    /// The edge `edge` of the piece `piece`.
+    #[must_use]
+    pub fn new(piece: &str, edge: &str) -> Self {
+        Self { piece: piece.into(), edge: edge.into(), hidden: 0 }
+    }
+
+    /// The same edge less `stitches` at its ends, hidden in another seam.
+    #[must_use]
+    pub fn less(self, stitches: u32) -> Self {
+        Self { hidden: stitches, ..self }
+    }
+
+    fn name(&self) -> String {
+        format!("{} of the {}", self.edge, self.piece)
+    }
+}
+
+/// A seam to be made: what it is called, how, and between which edges, each side a line
+/// of one edge or more.
+#[derive(Clone, Debug, Eq, PartialEq)]
+pub struct SeamPlan {
+    /// What the seam is called.
+    pub name: String,
+    /// How it is joined.
+    pub join: Join,
+    /// One side.
+    pub a: Vec<EdgeRef>,
+    /// The other side.
+    pub b: Vec<EdgeRef>,
+    /// How it is done, in words.
+    pub words: String,
+    /// How often: a seam that both sleeves have is made twice.
+    pub times: u32,
+    /// How far the sides may differ.
+    pub tolerance: Tolerance,
+}
+
+impl SeamPlan {
+    /// A seam made once, within the usual tolerance of its join.
+    #[must_use]
+    pub fn new(name: &str, join: Join, a: Vec<EdgeRef>, b: Vec<EdgeRef>, words: &str) -> Self {
+        let (name, words) = (name.into(), words.into());
+        Self { name, join, a, b, words, times: 1, tolerance: join.tolerance() }
+    }
+
+    /// The same seam, so many times.
+    #[must_use]
+    pub fn times(self, times: u32) -> Self {
+        Self { times, ..self }
+    }
+
+    /// The same seam within another tolerance.
+    #[must_use]
+    pub fn within(self, tolerance: Tolerance) -> Self {
+        Self { tolerance, ..self }
+    }
+}
+
+/// What a choice or a measure came to.
+#[derive(Clone, Debug, Eq, PartialEq)]
+#[non_exhaustive]
+pub struct Outcome {
+    /// Which measure.
+    pub what: &'static str,
+    /// What was wanted.
+    pub wanted: Length,
+    /// What the counts give.
+    pub given: Length,
+    /// The least and the most it may be, for all the swatch tells.
+    pub range: LengthRange,
+}
+
+/// How near a staircase of stitches and rows comes to the line it stands for.
+#[derive(Clone, Debug, Eq, PartialEq)]
+#[non_exhaustive]
+pub struct Nearness {
+    /// Which line.
+    pub what: &'static str,
+    /// The largest distance from it in any row, across the piece.
+    pub most: Length,
+}
+
+/// Pieces and seams as drafted, before anything is knitted.
+#[derive(Clone, Debug, Eq, PartialEq)]
+#[non_exhaustive]
+pub struct Draft {
+    /// The gauges they were drafted for.
+    pub fabrics: Fabrics,
+    /// The pieces in the order they are made.
+    pub pieces: Vec<Made>,
+    /// The seams in the order they are made.
+    pub seams: Vec<SeamPlan>,
+    /// What each measure comes to.
+    pub outcomes: Vec<Outcome>,
+    /// Every count that was rounded, with its ideal and what the rounding cost.
+    pub counts: Vec<Rounded>,
+    /// How near the curves are to their outlines.
+    pub curves: Vec<Nearness>,
+    /// Cautions to print with the instructions.
+    pub cautions: Vec<&'static str>,
+}
+
+/// A piece as the replay knitted it.
+#[derive(Clone, Debug, Eq, PartialEq)]
+#[non_exhaustive]
+pub struct FinishedPiece {
+    /// What the replay found.
+    pub knitted: Knitted,
+    /// How many of it are made.
+    pub copies: u32,
+}
+
+/// A garment whose every piece was replayed and whose every seam was checked.
+#[derive(Clone, Debug, Eq, PartialEq)]
+#[non_exhaustive]
+pub struct Garment {
+    /// The gauges it was drafted for.
+    pub fabrics: Fabrics,
+    /// The pieces in the order they are made.
+    pub pieces: Vec<FinishedPiece>,
+    /// The seams as planned, in the order they are made.
+    pub plans: Vec<SeamPlan>,
+    /// What the check of the seams found, in the same order.
+    pub seams: Report,
+    /// What each measure comes to.
+    pub outcomes: Vec<Outcome>,
+    /// Every count that was rounded, with its ideal and what the rounding cost.
+    pub counts: Vec<Rounded>,
+    /// How near the curves are to their outlines.
+    pub curves: Vec<Nearness>,
+    /// Cautions to print with the instructions.
+    pub cautions: Vec<&'static str>,
+}
+
+impl Draft {
+    /// Knits every piece in the replay and checks every seam.
+    ///
+    /// # Errors
+    /// When a piece cannot be knitted, a seam speaks of an edge that does not exist, or
+    /// two edges that are to be joined do not match.
+    pub fn finish(self) -> Result<Garment, Error> {
+        let pieces = knit(&self.pieces)?;
+        let seams = check(&pieces, &self.seams, &self.fabrics)?;
+        if let Some(failure) = seams.failures().next() {
+            return Err(Kind::CannotBe(format!("a seam does not match: {failure}")).into());
+        }
+        if let Some(loose) = seams.loose.first().or(seams.taken_twice.first()) {
+            return Err(
+                Kind::CannotBe(format!("live stitches are not joined once: {loose}")).into()
+            );
+        }
+        let Self { fabrics, seams: plans, outcomes, counts, curves, cautions, .. } = self;
+        Ok(Garment { fabrics, pieces, plans, seams, outcomes, counts, curves, cautions })
+    }
+}
+
+fn knit(pieces: &[Made]) -> Result<Vec<FinishedPiece>, Error> {
+    pieces
+        .iter()
+        .map(|made| Ok(FinishedPiece { knitted: made.piece.replay()?, copies: made.copies }))
+        .collect()
+}
+
+fn check(pieces: &[FinishedPiece], plans: &[SeamPlan], fabrics: &Fabrics) -> Result<Report, Error> {
+    let seams: Vec<Seam> = plans
+        .iter()
+        .map(|plan| {
+            let (a, b) = (line(pieces, &plan.a, fabrics)?, line(pieces, &plan.b, fabrics)?);
+            Ok(Seam::new(plan.join, a, b).within(plan.tolerance))
+        })
+        .collect::<Result<_, Error>>()?;
+    Ok(check_all(&seams, &edges(pieces, fabrics)?)?)
+}
+
+/// Every edge that was knitted, under the name of its piece and its own.
+fn edges(pieces: &[FinishedPiece], fabrics: &Fabrics) -> Result<Vec<Edge>, Error> {
+    let mut edges = Vec::new();
+    for piece in pieces {
+        for knitted in piece.knitted.edges.iter().filter(|edge| !edge.legs.is_empty()) {
+            let name = EdgeRef::new(&piece.knitted.name, &knitted.name).name();
+            edges.push(edge(&name, knitted, 0, fabrics)?);
+        }
+    }
+    Ok(edges)
+}
+
+/// The edges of one side of a seam, as one line.
+pub(crate) fn line(
+    pieces: &[FinishedPiece],
+    refs: &[EdgeRef],
+    fabrics: &Fabrics,
+) -> Result<Edge, Error> {
+    let mut parts = Vec::new();
+    for wanted in refs {
+        parts.push(edge(&wanted.name(), find(pieces, wanted)?, wanted.hidden, fabrics)?);
+    }
+    match <[Edge; 1]>::try_from(parts) {
+        Ok([only]) => Ok(only),
+        Err(parts) => {
+            let names: Vec<String> = refs.iter().map(EdgeRef::name).collect();
+            Ok(Edge::joined(names.join(" and "), parts)?)
+        }
+    }
+}
+
+fn find<'a>(pieces: &'a [FinishedPiece], wanted: &EdgeRef) -> Result<&'a KnittedEdge, Error> {
+    let piece = pieces.iter().find(|piece| piece.knitted.name == wanted.piece);
+    piece
+        .and_then(|piece| piece.knitted.edge(&wanted.edge))
+        .ok_or_else(|| Kind::CannotBe(format!("there is no edge called {}", wanted.name())).into())
+}

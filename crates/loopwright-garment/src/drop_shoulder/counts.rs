@@ -1,0 +1,282 @@
+//! Every count of the pullover, rounded together.
+
+use super::targets::{Targets, cm};
+use super::{Choices, Shoulders};
+use crate::draft::Outcome;
+use crate::error::Kind;
+use crate::{Error, Fabrics};
+use loopwright_gauge::{Exact, Length, LengthRange, Repeat, Round, Rows, Stitches};
+use loopwright_seams::joint::{Demand, Problem, Rounded, Solution, Unknown};
+
+/// Stitches that a row seam hides at the two edges of a piece (studioknits.com).
+pub(super) const SEAM_STITCHES: u32 = 2;
+
+#[derive(Clone, Debug)]
+pub(super) struct Counts {
+    pub(super) body: u32,
+    pub(super) neck: u32,
+    pub(super) shoulder: u32,
+    pub(super) wrist: u32,
+    pub(super) sleeve_top: u32,
+    pub(super) hem_rows: u32,
+    pub(super) side_rows: u32,
+    pub(super) armhole_rows: u32,
+    /// Rows from the first shoulder step to the last; zero for a straight shoulder.
+    pub(super) slope_rows: u32,
+    /// Rows of the front neck, up to the highest point of the back.
+    pub(super) neck_rows: u32,
+    pub(super) cuff_rows: u32,
+    pub(super) sleeve_rows: u32,
+    pub(super) sleeve_plain_rows: u32,
+    pub(super) band_rows: u32,
+    /// As they were rounded together.
+    pub(super) rounded: Vec<Rounded>,
+}
+
+impl Counts {
+    pub(super) fn round(
+        targets: &Targets,
+        fabrics: &Fabrics,
+        choices: &Choices,
+    ) -> Result<Self, Error> {
+        let problem = problem(targets, fabrics, choices)?;
+        match problem.solve()?.into_result() {
+            Ok(solution) => Self::read(&solution, targets, fabrics, choices),
+            Err(conflict) => {
+                let demands: Vec<&str> = conflict.demands().collect();
+                Err(Kind::CannotBe(format!("these cannot all hold: {}", demands.join("; "))).into())
+            }
+        }
+    }
+
+    fn read(
+        solution: &Solution,
+        targets: &Targets,
+        fabrics: &Fabrics,
+        choices: &Choices,
+    ) -> Result<Self, Error> {
+        let count = |name: &str| {
+            solution
+                .count(name)
+                .ok_or_else(|| Error::from(Kind::CannotBe(format!("no count for {name}"))))
+        };
+        let counts = Self {
+            body: count("body")?,
+            neck: count("neck")?,
+            shoulder: count("shoulder")?,
+            wrist: count("wrist")?,
+            sleeve_top: count("sleeve top")? + SEAM_STITCHES,
+            hem_rows: count("hem rows")?,
+            side_rows: count("side rows")?,
+            armhole_rows: count("armhole rows")?,
+            slope_rows: if targets.shoulder_drop.is_positive() {
+                count("shoulder rows")?
+            } else {
+                0
+            },
+            neck_rows: count("neck rows")?,
+            cuff_rows: count("cuff rows")?,
+            sleeve_rows: count("sleeve rows")?,
+            sleeve_plain_rows: fabrics
+                .plain
+                .fit_rows(choices.sleeve_plain, Repeat::any(), Round::HalfUp)?
+                .count
+                .get(),
+            band_rows: count("neckband rows")?,
+            rounded: solution.counts().to_vec(),
+        };
+        Ok(counts)
+    }
+
+    /// Rows from the top of the hem to the shoulder.
+    pub(super) const fn rows_to_shoulder(&self) -> u32 {
+        self.side_rows + self.armhole_rows
+    }
+
+    pub(super) fn outcomes(
+        &self,
+        targets: &Targets,
+        fabrics: &Fabrics,
+    ) -> Result<Vec<Outcome>, Error> {
+        let wide = |stitches: u32| Finished::wide(fabrics, stitches);
+        let tall = |rows: u32| Finished::tall(fabrics, rows);
+        let rib =
+            |rows: u32| Ok::<_, Error>(Finished::exactly(fabrics.rib.height_of(Rows::new(rows)?)?));
+        let sleeve = tall(self.sleeve_rows)?.and(rib(self.cuff_rows)?)?;
+        let body = tall(self.rows_to_shoulder() + self.slope_rows)?.and(rib(self.hem_rows)?)?;
+        let half_chest = wide(self.body - SEAM_STITCHES)?;
+        let outcome = |what, wanted, finished: Finished| finished.outcome(what, wanted);
+        Ok(vec![
+            outcome(
+                "chest, all round",
+                targets.width.scaled(Exact::whole(2))?,
+                half_chest.and(half_chest)?,
+            )?,
+            outcome("body, hem to neck", targets.body_length, body)?,
+            outcome("armhole depth", targets.armhole, tall(self.armhole_rows)?)?,
+            outcome("neck width", targets.neck_width, wide(self.neck)?)?,
+            outcome("front neck depth", targets.neck_depth, tall(self.neck_rows)?)?,
+            outcome("sleeve, cuff to shoulder seam", targets.sleeve_length, sleeve)?,
+            outcome(
+                "sleeve top, all round",
+                targets.sleeve_top,
+                wide(self.sleeve_top - SEAM_STITCHES)?,
+            )?,
+            outcome("wrist, all round", targets.wrist, wide(self.wrist - SEAM_STITCHES)?)?,
+        ])
+    }
+}
+
+/// A finished length, with the least and the most the swatch allows.
+#[derive(Clone, Copy)]
+struct Finished {
+    given: Length,
+    low: Length,
+    high: Length,
+}
+
+impl Finished {
+    fn wide(fabrics: &Fabrics, stitches: u32) -> Result<Self, Error> {
+        let stitches = Stitches::new(stitches)?;
+        let range = fabrics.measured.width_of(stitches)?;
+        Ok(Self { given: fabrics.plain.width_of(stitches)?, low: range.low(), high: range.high() })
+    }
+
+    fn tall(fabrics: &Fabrics, rows: u32) -> Result<Self, Error> {
+        let rows = Rows::new(rows)?;
+        let range = fabrics.measured.height_of(rows)?;
+        Ok(Self { given: fabrics.plain.height_of(rows)?, low: range.low(), high: range.high() })
+    }
+
+    const fn exactly(length: Length) -> Self {
+        Self { given: length, low: length, high: length }
+    }
+
+    fn and(self, other: Self) -> Result<Self, Error> {
+        Ok(Self {
+            given: self.given.checked_add(other.given)?,
+            low: self.low.checked_add(other.low)?,
+            high: self.high.checked_add(other.high)?,
+        })
+    }
+
+    fn outcome(self, what: &'static str, wanted: Length) -> Result<Outcome, Error> {
+        Ok(Outcome {
+            what,
+            wanted,
+            given: self.given,
+            range: LengthRange::new(self.low, self.high)?,
+        })
+    }
+}
+
+/// What is unknown, near which ideal, and what ties it together.
+fn problem(targets: &Targets, fabrics: &Fabrics, choices: &Choices) -> Result<Problem, Error> {
+    let mut problem = Problem::new();
+    stitches(&mut problem, targets, fabrics)?;
+    rows(&mut problem, targets, fabrics)?;
+    sleeve_round_armhole(&mut problem, targets, fabrics, choices)?;
+    Ok(problem)
+}
+
+/// The top of the sleeve, without its seam stitches, goes along both armhole edges within
+/// the tolerance of the seam: one stitch, or a fiftieth of the length if that is more.
+///
+/// A sloped shoulder adds rows to the armhole edges: closing rows after short rows, two
+/// at one sleeve and three at the other; the row to the far side before bind-offs, one
+/// and two.
+fn sleeve_round_armhole(
+    problem: &mut Problem,
+    targets: &Targets,
+    fabrics: &Fabrics,
+    choices: &Choices,
+) -> Result<(), Error> {
+    let (fewest, most) = match choices.shoulders {
+        Shoulders::BindOff => (1, 2),
+        Shoulders::ShortRows if targets.shoulder_drop.is_positive() => (2, 3),
+        Shoulders::ShortRows => (0, 0),
+    };
+    let per_row = fabrics.plain.stitches_per_mm().checked_div(fabrics.plain.rows_per_mm())?;
+    let (stitches, rows) = (Exact::whole(per_row.numer()), Exact::whole(per_row.denom()));
+    let top = fabrics.plain.stitches_in(targets.sleeve_top)?;
+    let tolerance = top.checked_mul(Exact::new(1, 50)?)?.max(Exact::ONE).checked_mul(rows)?;
+    let low =
+        stitches.checked_mul(Exact::whole(most))?.checked_sub(tolerance)?.to_whole(Round::Ceil)?;
+    let high = stitches
+        .checked_mul(Exact::whole(fewest))?
+        .checked_add(tolerance)?
+        .to_whole(Round::Floor)?;
+    let both = stitches.checked_mul(Exact::whole(-2))?;
+    let terms = [(rows.numer(), "sleeve top"), (both.numer(), "armhole rows")];
+    problem.demand("the sleeve goes round the armhole", Demand::sum_within(terms, low..=high))?;
+    Ok(())
+}
+
+fn stitches(problem: &mut Problem, targets: &Targets, fabrics: &Fabrics) -> Result<(), Error> {
+    let gauge = fabrics.plain;
+    let wide = |width: Length, more: u32| gauge.stitches_in(width)?.checked_add(more.into());
+    let (knit, purl) = fabrics.rib_repeat;
+    let rib = Repeat::multiple_of(u32::from(knit) + u32::from(purl))?.plus(knit.into());
+    let body = wide(targets.width, SEAM_STITCHES)?;
+    let neck = wide(targets.neck_width, 0)?;
+    let shoulder = body.checked_sub(neck)?.checked_mul(crate::half()?)?;
+    if !shoulder.is_positive() {
+        let why = format!(
+            "a neck {} wide leaves no shoulder on a body {} wide",
+            cm(targets.neck_width),
+            cm(targets.width)
+        );
+        return Err(Kind::CannotBe(why).into());
+    }
+    // The width of the body is met four times by the tape measure.
+    problem.unknown("body", Unknown::near(body).repeat(rib).weight(Exact::whole(4)))?;
+    problem.unknown("neck", Unknown::near(neck).range(4..=1_000_000))?;
+    problem.unknown("shoulder", Unknown::near(shoulder).range(2..=1_000_000))?;
+    problem.unknown("wrist", Unknown::near(wide(targets.wrist, SEAM_STITCHES)?).repeat(rib))?;
+    problem
+        .unknown("sleeve top", Unknown::near(wide(targets.sleeve_top, 0)?).range(2..=1_000_000))?;
+    problem.demand(
+        "shoulder, neck and shoulder make the back",
+        Demand::sum([(2, "shoulder"), (1, "neck"), (-1, "body")], 0),
+    )?;
+    problem.demand(
+        "the sleeve is shaped alike at both edges",
+        Demand::same_parity(["wrist", "sleeve top"]),
+    )?;
+    Ok(())
+}
+
+/// Row counts are even, so that the carriage ends where it began.
+fn rows(problem: &mut Problem, targets: &Targets, fabrics: &Fabrics) -> Result<(), Error> {
+    let plain = |height: Length| fabrics.plain.rows_in(height);
+    let rib = |height: Length| fabrics.rib.rows_in(height);
+    let mut even = |name: &str, ideal: Exact| {
+        problem.unknown(name, Unknown::near(ideal).repeat(Repeat::even()))
+    };
+    even("hem rows", rib(targets.hem)?)?;
+    even("side rows", plain(targets.side()?)?)?;
+    even("armhole rows", plain(targets.armhole)?)?;
+    even("neck rows", plain(targets.neck_depth)?)?;
+    even("cuff rows", rib(targets.cuff)?)?;
+    even("sleeve rows", plain(targets.sleeve()?)?)?;
+    even("neckband rows", rib(targets.neckband)?)?;
+    let sloped = targets.shoulder_drop.is_positive();
+    if sloped {
+        even("shoulder rows", plain(targets.shoulder_drop)?)?;
+    }
+    let mut above_marks = vec![(1, "armhole rows"), (-1, "neck rows")];
+    let mut below_shoulders = vec![(1, "neck rows")];
+    if sloped {
+        above_marks.push((1, "shoulder rows"));
+        below_shoulders.push((-1, "shoulder rows"));
+    }
+    problem.demand(
+        "the neck ends above the armhole marks",
+        Demand::sum_within(above_marks, 2..=1_000_000),
+    )?;
+    problem.demand(
+        "the neck begins below the shoulders",
+        Demand::sum_within(below_shoulders, 2..=1_000_000),
+    )?;
+    Ok(())
+}

@@ -1,0 +1,144 @@
+//! The curve of the front neck, and the opening the band is picked up along.
+
+use super::counts::Counts;
+use super::targets::{Targets, cm};
+use crate::draft::{EdgeRef, FinishedPiece, line};
+use crate::error::Kind;
+use crate::{Error, Fabrics, half};
+use loopwright_gauge::{Exact, Length, Repeat, Rows, Stitches};
+use loopwright_pattern::PickUp;
+use loopwright_seams::joint::{Demand, Problem, Unknown};
+use loopwright_seams::{Edge, EdgeKind, Group, Line, Spacing};
+use loopwright_shaping::{AtOnce, Bend, Neck, Outline};
+
+/// The staircase nearest to a half ellipse.
+pub(super) struct NeckCurve {
+    /// Stitches left at the centre.
+    pub(super) centre: u32,
+    /// Row above the centre and stitches shaped at it, for one side.
+    pub(super) steps: Vec<(u32, u32)>,
+    /// The largest distance from the half ellipse in any row.
+    pub(super) deviation: Length,
+}
+
+impl NeckCurve {
+    /// A third of the neck is left at the centre, or more if that is nearer (zaro.info:
+    /// not less than a third; the rest in steps of 3, 2 and 1).
+    pub(super) fn fit(counts: &Counts, fabrics: &Fabrics) -> Result<Self, Error> {
+        let rows = counts.neck_rows - counts.slope_rows;
+        let unit = Length::cm(1)?;
+        let quarter = Outline::quarter_ellipse(unit, unit, Bend::Slowing)?;
+        let neck = Neck::builder(&quarter, Stitches::new(counts.neck)?, Rows::new(rows)?)
+            .centre(AtOnce::AtLeast(counts.neck.div_ceil(3)))
+            .build()
+            .map_err(|why| Kind::NoShape { what: "neck", why })?;
+        let side = neck.side();
+        Ok(Self {
+            centre: neck.centre().get(),
+            steps: side.events().iter().map(|event| (event.row, event.stitches)).collect(),
+            deviation: side.deviation_width(fabrics.plain)?,
+        })
+    }
+
+    /// Stitches shaped at each side of the centre.
+    pub(super) fn each_side(&self) -> u32 {
+        self.steps.iter().map(|&(_, stitches)| stitches).sum()
+    }
+}
+
+/// The edge of the neck as it was knitted, in the order it is picked up along.
+pub(super) struct Opening {
+    stretches: Vec<(EdgeRef, Edge)>,
+}
+
+impl Opening {
+    pub(super) fn measure(
+        pieces: &[FinishedPiece],
+        neck: &[EdgeRef],
+        fabrics: &Fabrics,
+    ) -> Result<Self, Error> {
+        let stretch = |wanted: &EdgeRef| -> Result<_, Error> {
+            Ok((wanted.clone(), line(pieces, std::slice::from_ref(wanted), fabrics)?))
+        };
+        Ok(Self { stretches: neck.iter().map(stretch).collect::<Result<_, _>>()? })
+    }
+
+    fn length(&self) -> Result<Length, Error> {
+        let mut sum = Length::ZERO;
+        for (_, edge) in &self.stretches {
+            sum = sum.checked_add(edge.length().low())?;
+        }
+        Ok(sum)
+    }
+
+    /// The neck, stretched, must pass the head (stylishknitting.com and others).
+    pub(super) fn check_head(&self, targets: &Targets) -> Result<(), Error> {
+        let opening = self.length()?;
+        let stretched = opening.scaled(Exact::ONE.checked_add(targets.stretch)?)?;
+        if stretched >= targets.head {
+            return Ok(());
+        }
+        let missing = targets
+            .head
+            .scaled(Exact::ONE.checked_div(Exact::ONE.checked_add(targets.stretch)?)?)?;
+        let wider = missing.checked_sub(opening)?.scaled(half()?)?;
+        Err(Kind::CannotBe(format!(
+            "the neck opening of {} stretches to {}, but the head is {}; make the neck about {} wider, or deeper, or say that it stretches more",
+            cm(opening),
+            cm(stretched),
+            cm(targets.head),
+            cm(wider)
+        ))
+        .into())
+    }
+
+    /// Live stitches one for one, and along the sloped edges what the band's length
+    /// wants beyond them, alike at both.
+    pub(super) fn picked_up(&self, fabrics: &Fabrics) -> Result<Vec<PickUp>, Error> {
+        let waiting: u32 = self.stretches.iter().filter_map(|(_, edge)| live(edge)).sum();
+        let band = fabrics.rib.stitches_in(self.length()?)?;
+        let side = band.checked_sub(waiting.into())?.checked_mul(half()?)?.max(Exact::ONE);
+        let (knit, purl) = fabrics.rib_repeat;
+        let rib = Repeat::multiple_of(u32::from(knit) + u32::from(purl))?.plus(knit.into());
+        let mut problem = Problem::new();
+        problem.unknown("band", Unknown::near(band).repeat(rib))?;
+        problem.unknown("one side", Unknown::near(side).range(1..=1_000_000))?;
+        problem.unknown("other side", Unknown::near(side).range(1..=1_000_000))?;
+        let sides = [(1, "one side"), (1, "other side"), (-1, "band")];
+        problem.demand("the band is the neck", Demand::sum(sides, -i64::from(waiting)))?;
+        problem.demand(
+            "both sides are alike",
+            Demand::sum_within([(1, "one side"), (-1, "other side")], 0..=1),
+        )?;
+        let solution = problem.solve()?.into_result().map_err(|conflict| {
+            let demands: Vec<&str> = conflict.demands().collect();
+            Error::from(Kind::CannotBe(format!(
+                "the neckband cannot be picked up: {}",
+                demands.join("; ")
+            )))
+        })?;
+        let mut sides = ["one side", "other side"].into_iter();
+        let pick = |(wanted, edge): &(EdgeRef, Edge)| -> Result<PickUp, Error> {
+            let (stitches, groups) = if let Some(stitches) = live(edge) {
+                (stitches, Vec::new())
+            } else {
+                let stitches = sides.next().and_then(|side| solution.count(side)).unwrap_or(1);
+                (stitches, places(edge, stitches, fabrics)?)
+            };
+            Ok(PickUp { piece: wanted.piece.clone(), edge: wanted.edge.clone(), stitches, groups })
+        };
+        self.stretches.iter().map(pick).collect()
+    }
+}
+
+/// The stitches of an edge that waits on waste yarn or a holder.
+fn live(edge: &Edge) -> Option<u32> {
+    (edge.kind() == EdgeKind::Live).then(|| edge.stitches().get())
+}
+
+/// Which places of a sloped edge are picked up, evenly from end to end.
+fn places(edge: &Edge, stitches: u32, fabrics: &Fabrics) -> Result<Vec<Group>, Error> {
+    let line = Line::new(fabrics.rib).along(edge.clone());
+    let picked = line.place(Stitches::new(stitches)?, Spacing::Half)?;
+    Ok(picked.into_iter().flat_map(|picked| picked.groups).collect())
+}

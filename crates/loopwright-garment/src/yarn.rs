@@ -1,0 +1,148 @@
+//! The yarn of a garment, from what the replay counted and the best evidence there is.
+
+use crate::{Error, FinishedPiece, Garment};
+use loopwright_gauge::{Gauge, Length, PerLength};
+use loopwright_pattern::Fabric as Knitting;
+use loopwright_seams::Join;
+use loopwright_yardage::{
+    Amount, Estimate, Fabric, Factor, LoopLength, MAIN_YARN, Margin, Measure, Package, Purchase,
+    Relaxation, Stitch, Structure, Supply, Tally, Unravelled, Yarn, buy, estimate,
+    loop_from_gauges, unravelled,
+};
+
+/// Rows of waste yarn that carry live stitches at the machine (clearwaterknits.com: 7 or
+/// 8); by hand they wait on a holder.
+const WASTE_ROWS: u64 = 8;
+
+/// What is known of the yarn.
+#[derive(Clone, Debug)]
+#[non_exhaustive]
+pub struct YarnFacts {
+    /// The yarn as it is knitted, all strands together.
+    pub yarn: Yarn,
+    /// How far the swatch had relaxed when its gauge was measured.
+    pub relaxation: Relaxation,
+    /// Counted stitches of stocking stitch that were pulled out and measured.
+    pub unravelled: Vec<Unravelled>,
+    /// How the yarn is sold.
+    pub package: Option<Package>,
+    /// What is bought beyond the amount.
+    pub margin: Margin,
+    /// What there is already.
+    pub owned: Vec<Measure>,
+}
+
+impl YarnFacts {
+    /// A yarn with a washed swatch and no stitches unravelled.
+    #[must_use]
+    pub const fn new(yarn: Yarn) -> Self {
+        Self {
+            yarn,
+            relaxation: Relaxation::Wet,
+            unravelled: Vec::new(),
+            package: None,
+            margin: Margin::Nothing,
+            owned: Vec::new(),
+        }
+    }
+}
+
+/// How much yarn a garment takes.
+#[derive(Clone, Debug, Eq, PartialEq)]
+#[non_exhaustive]
+pub struct YarnReport {
+    /// Per piece, then the seams; the total; and the waste yarn apart.
+    pub estimate: Estimate,
+    /// The yarn in one stitch of stocking stitch, and where that comes from.
+    pub plain: LoopLength,
+    /// What to buy, where the facts say how the yarn is sold.
+    pub purchase: Option<Purchase>,
+}
+
+impl YarnReport {
+    /// The yarn of the whole garment, without the waste yarn.
+    #[must_use]
+    pub fn total(&self) -> Amount {
+        self.estimate.total(MAIN_YARN).copied().unwrap_or(Amount::ZERO)
+    }
+}
+
+impl Garment {
+    /// How much yarn the garment takes: pieces and seams in one tally each, then the
+    /// total.
+    ///
+    /// # Errors
+    /// When an amount is out of bounds or cannot be held exactly.
+    pub fn yarn(&self, facts: &YarnFacts) -> Result<YarnReport, Error> {
+        let density = facts.yarn.resultant()?;
+        let plain = self.plain_loops(facts)?;
+        let rib = plain.by_factor(&Factor::tabled(Stitch::Rib)?)?;
+        let supply = Supply::new(MAIN_YARN, density)
+            .fabric(&Knitting::Plain.to_string(), plain)
+            .fabric(&self.fabrics.rib_fabric().to_string(), rib);
+        let mut tallies: Vec<Tally> = self.pieces.iter().map(tally).collect();
+        tallies.push(self.seam_tally());
+        let estimate = estimate(&tallies, &[supply])?;
+        let mut report = YarnReport { estimate, plain, purchase: None };
+        if let Some(package) = &facts.package {
+            report.purchase =
+                Some(buy(&report.total(), density, package, facts.margin, &facts.owned)?);
+        }
+        Ok(report)
+    }
+
+    fn plain_loops(&self, facts: &YarnFacts) -> Result<LoopLength, Error> {
+        if facts.unravelled.is_empty() {
+            let fabric = Fabric::new(Structure::Plain, facts.relaxation);
+            return self.loops_from_gauge(fabric, facts);
+        }
+        Ok(unravelled(&facts.unravelled)?)
+    }
+
+    /// From the swatch: its loosest, its likeliest and its tightest gauge.
+    fn loops_from_gauge(&self, fabric: Fabric, facts: &YarnFacts) -> Result<LoopLength, Error> {
+        let measured = self.fabrics.measured;
+        let at = |stitches: PerLength, rows: PerLength| {
+            Gauge::new(stitches.per(Length::cm(10)?)?, rows.per(Length::cm(10)?)?, Length::cm(10)?)
+        };
+        let loose = at(measured.stitches.low(), measured.rows.low())?;
+        let tight = at(measured.stitches.high(), measured.rows.high())?;
+        let density = facts.yarn.resultant()?;
+        Ok(loop_from_gauges(loose, self.fabrics.plain, tight, fabric, Some(density))?)
+    }
+
+    /// Seams that are sewn take yarn of their own.
+    fn seam_tally(&self) -> Tally {
+        let mut tally = Tally::new("seams");
+        for (plan, verdict) in self.plans.iter().zip(&self.seams.verdicts) {
+            if matches!(plan.join, Join::RowSeam | Join::StitchSeam | Join::StitchToRowSeam) {
+                for _ in 0..plan.times {
+                    tally = tally.seam(longer(verdict.a.length.high(), verdict.b.length.high()));
+                }
+            }
+        }
+        tally
+    }
+}
+
+fn longer(one: Length, other: Length) -> Length {
+    one.max(other)
+}
+
+fn tally(piece: &FinishedPiece) -> Tally {
+    let copies = u64::from(piece.copies);
+    let knitted = &piece.knitted;
+    let name = match piece.copies {
+        1 => knitted.name.clone(),
+        copies => format!("{} ({copies} of them)", knitted.name),
+    };
+    let begun = Tally::new(&name)
+        .cast_on(knitted.cast_on * copies)
+        .bound_off(knitted.bound_off * copies)
+        .waste(if knitted.craft.is_machine() { knitted.live * copies * WASTE_ROWS } else { 0 })
+        .ends(2 * piece.copies);
+    knitted
+        .loops
+        .iter()
+        .fold(begun, |tally, (fabric, loops)| tally.stitches(&fabric.to_string(), loops * copies))
+}

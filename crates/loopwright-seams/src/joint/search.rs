@@ -1,0 +1,284 @@
+//! The best assignment of one connected part of a problem.
+
+use super::classes::{Form, Parity};
+use super::cost::Cost;
+use super::dual::{self, Prices};
+use super::eliminate;
+use super::network::{self, Network, Plan, Price};
+use super::propagate::{self, Range};
+use super::step::{At, Step, Stop};
+use alloc::vec::Vec;
+
+/// Tables together may take this many cells before the search splits instead.
+const CELLS: u64 = 1 << 20;
+
+/// Rounds of narrowing: enough for ranges to meet, never a slow crawl.
+const PASSES: u32 = 20;
+
+/// Classes that hang together, numbered from 0 in their order.
+#[derive(Debug)]
+pub(super) struct Part {
+    pub(super) costs: Vec<Cost>,
+    pub(super) ranges: Vec<Range>,
+    pub(super) forms: Vec<Form>,
+    pub(super) parities: Vec<Parity>,
+}
+
+/// What makes one assignment better than another.
+#[derive(Clone, Copy, Debug)]
+enum Goal {
+    /// The least sum, then the least largest deviation.
+    Price,
+    /// The least sum, then the order of numbers.
+    First,
+}
+
+/// The best assignment found.
+#[derive(Clone, Debug)]
+pub(super) struct Found {
+    pub(super) price: Price,
+    pub(super) values: Vec<i64>,
+}
+
+/// Work left before the search gives up its proof.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Budget {
+    pub(super) left: u64,
+}
+
+impl Budget {
+    /// Spends `work`, or says that it is not there.
+    fn spend(&mut self, work: u64) -> bool {
+        let enough = self.left >= work;
+        self.left = self.left.saturating_sub(work);
+        enough
+    }
+}
+
+/// The assignment of `part` with the least sum and then the least largest deviation;
+/// `None` when there is none. Neither is proved once the budget is spent.
+pub(super) fn best(part: &Part, budget: &mut Budget) -> Step<Option<Found>> {
+    let mut search = Search { part, goal: Goal::Price, budget, found: None };
+    search.node(&part.ranges)?;
+    Ok(search.found)
+}
+
+/// The first in the order of numbers among the assignments of the same sum as `known`
+/// and no deviation above `most`; `known` is one of them.
+pub(super) fn first(part: &Part, most: i128, known: &Found, budget: &mut Budget) -> Step<Found> {
+    let mut ranges = part.ranges.clone();
+    for (range, cost) in ranges.iter_mut().zip(&part.costs) {
+        let Some(within) = within(cost, *range, most) else { return Ok(known.clone()) };
+        *range = within;
+    }
+    let price = Price { largest: 0, ..known.price };
+    let found = Some(Found { price, values: known.values.clone() });
+    let mut search = Search { part, goal: Goal::First, budget, found };
+    search.node(&ranges)?;
+    Ok(search.found.unwrap_or_else(|| known.clone()))
+}
+
+/// The values whose deviations are all at most `most`.
+fn within(cost: &Cost, range: Range, most: i128) -> Option<Range> {
+    // Deviation is convex: its least lies where it stops falling.
+    let (mut low, mut high) = (range.low, range.high);
+    while low < high {
+        let middle = low + (high - low) / 2;
+        if cost.deviation(middle) > cost.deviation(middle + 1) {
+            low = middle + 1;
+        } else {
+            high = middle;
+        }
+    }
+    let least = low;
+    if cost.deviation(least) > most {
+        return None;
+    }
+    let edge = |mut inside: i64, mut outside: i64| {
+        while (outside - inside).abs() > 1 {
+            let middle = inside + (outside - inside) / 2;
+            if cost.deviation(middle) <= most { inside = middle } else { outside = middle }
+        }
+        inside
+    };
+    Some(Range { low: edge(least, range.low - 1), high: edge(least, range.high + 1) })
+}
+
+struct Search<'a> {
+    part: &'a Part,
+    goal: Goal,
+    budget: &'a mut Budget,
+    found: Option<Found>,
+}
+
+/// Two lower bounds, each with the reduced costs that prove it.
+struct Bounds {
+    plain: Prices,
+    priced: Prices,
+}
+
+impl Search<'_> {
+    /// Searches `ranges` for anything better than what is found, or as good.
+    fn node(&mut self, ranges: &[Range]) -> Step<()> {
+        let mut ranges = ranges.to_vec();
+        match propagate::narrow(&mut ranges, &self.part.forms, PASSES) {
+            Err(Stop::Infeasible) => return Ok(()),
+            other => other?,
+        }
+        let plain = dual::plain(&self.part.costs, &ranges);
+        let priced = dual::priced(&self.part.costs, &ranges, &self.part.forms, &plain)
+            .unwrap_or_else(|_| plain.clone());
+        let bounds = Bounds { plain, priced };
+        let bound = bounds.bound();
+        let mut most = match &self.found {
+            Some(found) => found.price.sum,
+            None => bound + self.first_slack(&bounds, &ranges)?,
+        };
+        loop {
+            if bound > most || !self.budget.spend(1_000) {
+                return Ok(());
+            }
+            let (windows, all) = self.windows(&bounds, &ranges, most)?;
+            match self.window(windows)? {
+                Window::Split(class) => return self.split(class, &ranges, &bounds, most),
+                Window::Done if all => return Ok(()),
+                Window::Done => {}
+            }
+            let Some(found) = &self.found else {
+                most = bound + (most - bound) * 2;
+                continue;
+            };
+            // Everything that costs at most `most` has been seen.
+            if found.price.sum <= most {
+                return Ok(());
+            }
+            most = found.price.sum;
+        }
+    }
+
+    /// A first guess at how far above the bound the best answer lies, which only
+    /// decides how often tables are made anew: a third of what a step costs the class
+    /// whose cheaper step is the dearest.
+    fn first_slack(&self, bounds: &Bounds, ranges: &[Range]) -> Step<i128> {
+        let mut slack = 1;
+        for (class, (cost, range)) in self.part.costs.iter().zip(ranges).enumerate() {
+            let (best, slope) = (*bounds.priced.best.at(class)?, *bounds.priced.slopes.at(class)?);
+            let up = (best < range.high).then(|| cost.slope(best) - slope);
+            let down = (best > range.low).then(|| slope - cost.slope(best - 1));
+            slack = slack.max(match (up, down) {
+                (Some(up), Some(down)) => up.min(down),
+                (up, down) => up.or(down).unwrap_or(0),
+            });
+        }
+        Ok(slack / 3 + 1)
+    }
+
+    /// The values that an answer of at most `most` can have, and whether those are
+    /// all of `ranges`.
+    fn windows(&self, bounds: &Bounds, ranges: &[Range], most: i128) -> Step<(Vec<Range>, bool)> {
+        let mut windows = Vec::with_capacity(ranges.len());
+        for (class, (cost, &range)) in self.part.costs.iter().zip(ranges).enumerate() {
+            let slack = most - bounds.plain.bound;
+            let range = bounds.plain.window(class, cost, range, slack)?;
+            let range = clamp(&bounds.priced, class, cost, range, most)?;
+            windows.push(range);
+        }
+        let all = windows == ranges;
+        Ok((windows, all))
+    }
+
+    fn window(&mut self, mut windows: Vec<Range>) -> Step<Window> {
+        if windows.iter().any(|range| range.low > range.high) {
+            return Ok(Window::Done);
+        }
+        let network = propagate::narrow(&mut windows, &self.part.forms, PASSES)
+            .and_then(|()| Network::new(&windows, &self.part.forms, &self.part.parities));
+        let network = match network {
+            Err(Stop::Infeasible) => return Ok(Window::Done),
+            other => other?,
+        };
+        let plan = network::plan(&network)?;
+        if plan.work > CELLS {
+            return Ok(Window::Split(plan.widest));
+        }
+        if self.budget.spend(plan.work) {
+            self.tables(&network, &plan)?;
+        }
+        Ok(Window::Done)
+    }
+
+    fn tables(&mut self, network: &Network, plan: &Plan) -> Step<()> {
+        let mut own = Vec::with_capacity(self.part.costs.len());
+        for (cost, range) in self.part.costs.iter().zip(&network.ranges) {
+            own.push((range.low..=range.high).map(|t| self.price(cost, t)).collect());
+        }
+        let first = matches!(self.goal, Goal::First);
+        if let Some((price, values)) = eliminate::best(network, plan, &own, first)? {
+            self.offer(Found { price, values });
+        }
+        Ok(())
+    }
+
+    fn price(&self, cost: &Cost, t: i64) -> Price {
+        let largest = match self.goal {
+            Goal::Price => cost.deviation(t),
+            Goal::First => 0,
+        };
+        Price { sum: cost.at(t), largest }
+    }
+
+    fn offer(&mut self, new: Found) {
+        let better = self.found.as_ref().is_none_or(|old| {
+            let first = matches!(self.goal, Goal::First) && new.values < old.values;
+            new.price < old.price || (new.price == old.price && first)
+        });
+        if better {
+            self.found = Some(new);
+        }
+    }
+
+    /// Both halves of the range of `class`, the half with the better bound first.
+    fn split(&mut self, class: usize, ranges: &[Range], bounds: &Bounds, most: i128) -> Step<()> {
+        let mut ranges = ranges.to_vec();
+        if self.found.is_some() {
+            (ranges, _) = self.windows(bounds, &ranges, most)?;
+        }
+        let Range { low, high } = *ranges.at(class)?;
+        if low == high {
+            return Err(Stop::Large);
+        }
+        let best = (*bounds.priced.best.at(class)?).clamp(low, high);
+        let lower = Range { low, high: if best == high { high - 1 } else { best } };
+        let upper = Range { low: lower.high + 1, high };
+        let halves = if best == high { [upper, lower] } else { [lower, upper] };
+        for half in halves {
+            *ranges.at_mut(class)? = half;
+            self.node(&ranges)?;
+        }
+        Ok(())
+    }
+}
+
+enum Window {
+    /// All of it is searched.
+    Done,
+    /// Its tables are too large; this class has the largest.
+    Split(usize),
+}
+
+impl Bounds {
+    const fn bound(&self) -> i128 {
+        if self.plain.bound > self.priced.bound { self.plain.bound } else { self.priced.bound }
+    }
+}
+
+/// The window by prices, within the plain one that may no longer hold their best.
+fn clamp(prices: &Prices, class: usize, cost: &Cost, plain: Range, most: i128) -> Step<Range> {
+    let whole = Range {
+        low: plain.low.min(*prices.best.at(class)?),
+        high: plain.high.max(*prices.best.at(class)?),
+    };
+    let window = prices.window(class, cost, whole, most - prices.bound)?;
+    let low = plain.low.max(window.low);
+    Ok(Range { low, high: plain.high.min(window.high) })
+}

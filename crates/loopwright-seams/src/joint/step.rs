@@ -1,0 +1,51 @@
+//! How the solver's inner steps end early, and reading a place without panicking.
+
+/// Why a step of the solver gives nothing.
+#[derive(Clone, Copy, Debug, Eq, PartialEq)]
+pub(super) enum Stop {
+    /// It is proved that no counts will do.
+    Infeasible,
+    /// A number does not fit.
+    Large,
+}
+
+pub(super) type Step<T> = Result<T, Stop>;
+
+/// Reading by place: a place outside is reported, not a panic.
+pub(super) trait At<T> {
+    fn at(&self, place: usize) -> Step<&T>;
+    fn at_mut(&mut self, place: usize) -> Step<&mut T>;
+}
+
+impl<T> At<T> for [T] {
+    fn at(&self, place: usize) -> Step<&T> {
+        self.get(place).ok_or(Stop::Large)
+    }
+
+    fn at_mut(&mut self, place: usize) -> Step<&mut T> {
+        self.get_mut(place).ok_or(Stop::Large)
+    }
+}
+
+pub(super) fn narrow(n: i128) -> Step<i64> {
+    i64::try_from(n).map_err(|_| Stop::Large)
+}
+
+pub(super) const fn gcd(a: u64, b: u64) -> u64 {
+    let (mut a, mut b) = (a, b);
+    while b != 0 {
+        (a, b) = (b, a % b);
+    }
+    a
+}
+
+/// `a / b` rounded down; `b` is not zero.
+pub(super) const fn floor(a: i128, b: i128) -> i128 {
+    let (quotient, rest) = (a / b, a % b);
+    if rest != 0 && (rest < 0) != (b < 0) { quotient - 1 } else { quotient }
+}
+
+/// `a / b` rounded up; `b` is not zero.
+pub(super) const fn ceil(a: i128, b: i128) -> i128 {
+    -floor(-a, b)
+}

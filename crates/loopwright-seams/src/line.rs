@@ -1,0 +1,295 @@
+//! Picking up along several edges in one line: a neck, an armhole, a front band.
+
+use crate::apportion::{common, largest_remainders};
+use crate::edge::Part;
+use crate::stair::along_stair;
+use crate::{Edge, EdgeKind, Error, Group, Placement, Rate, Spacing, Span};
+use alloc::format;
+use alloc::string::String;
+use alloc::vec::Vec;
+use loopwright_gauge::{Exact, Fitted, Gauge, Length, Repeat, Round, Stitches};
+
+/// Edges in the order they are picked up, and the gauge of what is picked up.
+///
+/// A corner is one stitch picked up where two edges meet: it belongs to both, half
+/// its width to each, and is counted once.
+///
+/// # Examples
+/// ```
+/// use loopwright_gauge::{Gauge, Repeat, Round, Rows, Stitches};
+/// use loopwright_seams::{Edge, Line, Spacing};
+/// let plain: Gauge = "20 x 28 / 10 cm".parse()?;
+/// let side = |name| Edge::selvedge(name, Rows::new(56)?, plain);
+/// let neck = Line::new(plain)
+///     .along(side("left front neck")?)
+///     .corner()
+///     .along(side("right front neck")?)
+///     .along(Edge::bound_off("back neck", Stitches::new(30)?, plain)?);
+/// let count = neck.fit(Repeat::multiple_of(4)?, Round::HalfUp)?.count;
+/// assert_eq!(count.get(), 112);
+/// let picked = neck.place(count, Spacing::Full)?;
+/// let counts: Vec<u32> = picked.iter().map(|run| run.stitches).collect();
+/// assert_eq!(counts, [40, 40, 31]);
+/// # Ok::<(), loopwright_seams::Error>(())
+/// ```
+#[derive(Clone, Debug, Eq, PartialEq)]
+pub struct Line {
+    band: Gauge,
+    runs: Vec<Run>,
+    mirrored: bool,
+}
+
+#[derive(Clone, Debug, Eq, PartialEq)]
+struct Run {
+    part: Part,
+    rate: Option<Rate>,
+    corner: bool,
+}
+
+/// What is picked up along one edge of a [`Line`].
+#[derive(Clone, Debug, Eq, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[non_exhaustive]
+pub struct Picked {
+    /// The name of the edge.
+    pub edge: String,
+    /// The stitches picked up along it, corners not counted.
+    pub stitches: u32,
+    /// The exact share of the whole count that is due to it.
+    pub ideal: Exact,
+    /// Where: places are rows of a selvedge and stitches of a stitch edge; along a
+    /// staircase every row end, and every stitch of a step of two or more.
+    pub groups: Vec<Group>,
+    /// Whether a corner stitch is picked up after it.
+    pub corner: bool,
+}
+
+impl Line {
+    /// An empty line, to be picked up at the gauge of `band`.
+    #[must_use]
+    pub const fn new(band: Gauge) -> Self {
+        Self { band, runs: Vec::new(), mirrored: false }
+    }
+
+    /// The line, with `edge` next, picked up by its length.
+    #[must_use]
+    pub fn along(self, edge: Edge) -> Self {
+        self.next(edge, None)
+    }
+
+    /// The line, with `edge` next, picked up at a rate of the caller's whatever its
+    /// length: 1 of every 1 along a bound-off edge, or 4 of every 5 along a slant.
+    #[must_use]
+    pub fn along_at(self, edge: Edge, rate: Rate) -> Self {
+        self.next(edge, Some(rate))
+    }
+
+    fn next(mut self, edge: Edge, rate: Option<Rate>) -> Self {
+        let runs = edge.into_parts().into_iter().map(|part| Run { part, rate, corner: false });
+        self.runs.extend(runs);
+        self
+    }
+
+    /// The line, with one stitch at the corner after the last edge so far; after the
+    /// last edge of all it is shared with the first, where the line meets itself.
+    #[must_use]
+    pub fn corner(mut self) -> Self {
+        if let Some(last) = self.runs.last_mut() {
+            last.corner = true;
+        }
+        self
+    }
+
+    /// The line, with both halves picked up alike: the first edge as many as the last,
+    /// and so on inwards.
+    #[must_use]
+    pub const fn mirrored(mut self) -> Self {
+        self.mirrored = true;
+        self
+    }
+
+    /// The count for the whole line that `repeat` allows and `round` chooses.
+    ///
+    /// # Errors
+    /// When the line is empty, or no count can be held.
+    pub fn fit(&self, repeat: Repeat, round: Round) -> Result<Fitted<Stitches>, Error> {
+        Ok(self.band.fit_stitches(self.length()?.middle()?, repeat, round)?)
+    }
+
+    /// The gauge of what is picked up.
+    #[must_use]
+    pub const fn band(&self) -> Gauge {
+        self.band
+    }
+
+    /// The length of the whole line; edges picked up at a rate count for as much as
+    /// the stitches of that rate are wide.
+    ///
+    /// # Errors
+    /// When the line is empty, or the length cannot be held.
+    pub fn length(&self) -> Result<Span, Error> {
+        let mut length = Span::ZERO;
+        for run in &self.runs {
+            length = length.checked_add(self.length_of(run)?)?;
+        }
+        if self.runs.is_empty() { Err(empty()) } else { Ok(length) }
+    }
+
+    /// Where `stitches` are picked up.
+    ///
+    /// Each edge gets its share of the stitches by its length, to the whole stitch
+    /// below or above; those with the largest remainders get the one above, and of
+    /// equal ones the earlier. No other shares are nearer, added up or singly (method
+    /// of largest remainders).
+    ///
+    /// # Errors
+    /// When the line is empty, an edge is too short for its corners or gets more than
+    /// two stitches a place, or a mirrored line cannot be shared alike.
+    pub fn place(&self, stitches: Stitches, spacing: Spacing) -> Result<Vec<Picked>, Error> {
+        let weights = self.weights()?;
+        let corners = self.runs.iter().filter(|run| run.corner).count();
+        let shared = u32::try_from(corners).ok().and_then(|n| stitches.get().checked_sub(n));
+        let Some(shared @ 1..) = shared else {
+            let allowed = format!("at least {}: one, and one for each corner", corners + 1);
+            return Err(Error::range("the count of stitches to pick up", stitches, allowed));
+        };
+        let counts = self.share(&weights, shared)?;
+        let all = weights.iter().sum();
+        self.runs
+            .iter()
+            .zip(weights.iter().zip(counts))
+            .map(|(run, (&weight, count))| {
+                let ideal = ideal(weight, all, shared)?;
+                Ok(Picked {
+                    edge: run.part.name.clone(),
+                    stitches: count,
+                    ideal,
+                    groups: groups_along(&run.part, count, spacing)?,
+                    corner: run.corner,
+                })
+            })
+            .collect()
+    }
+
+    /// The length a run is picked up for, at the gauge of the band.
+    fn length_of(&self, run: &Run) -> Result<Span, Error> {
+        match run.rate {
+            None => Ok(run.part.length),
+            Some(rate) => {
+                let stitches = rate.exact()?.checked_mul(places(&run.part).into())?;
+                let mm = stitches.checked_div(self.band.stitches_per_mm())?;
+                Ok(Span::exact(Length::from_millimetres(mm)?))
+            }
+        }
+    }
+
+    /// The lengths, less half a stitch at each corner, over a common denominator.
+    fn weights(&self) -> Result<Vec<i128>, Error> {
+        let half = Exact::new(1, 2)?.checked_div(self.band.stitches_per_mm())?;
+        let mut lengths = Vec::new();
+        let before = self.runs.last().into_iter().chain(&self.runs);
+        for (run, before) in self.runs.iter().zip(before) {
+            let mut length = self.length_of(run)?.middle()?.millimetres();
+            for _ in [run, before].into_iter().filter(|run| run.corner) {
+                length = length.checked_sub(half)?;
+            }
+            if !length.is_positive() {
+                let what = format!("the length of the {}", run.part.name);
+                return Err(Error::range(
+                    what,
+                    run.part.length.low(),
+                    "more than its corners take",
+                ));
+            }
+            lengths.push(length);
+        }
+        if lengths.is_empty() { Err(empty()) } else { common(&lengths) }
+    }
+
+    fn share(&self, weights: &[i128], shared: u32) -> Result<Vec<u32>, Error> {
+        let all: i128 = weights.iter().sum();
+        let targets: Option<Vec<i128>> =
+            weights.iter().map(|weight| weight.checked_mul(shared.into())).collect();
+        let targets = targets.ok_or_else(too_fine)?;
+        if self.mirrored {
+            return self.share_alike(weights, &targets, all, shared);
+        }
+        Ok(largest_remainders(&targets, all, shared))
+    }
+
+    /// Pairs of edges get the same count, so only one of each pair is shared out; an
+    /// edge in the middle is shared out in twos, above the odd stitch if there is one.
+    fn share_alike(
+        &self,
+        weights: &[i128],
+        targets: &[i128],
+        all: i128,
+        shared: u32,
+    ) -> Result<Vec<u32>, Error> {
+        let (count, odd) = (weights.len(), shared % 2);
+        let refuse =
+            |why: &str| Error::range("the line to be mirrored", why, "alike on both sides");
+        let mut ends = weights.iter().zip(weights.iter().rev());
+        if !ends.all(|(one, other)| one == other) || !self.corners_mirror() {
+            return Err(refuse("not the same from both ends"));
+        }
+        if count.is_multiple_of(2) && odd == 1 {
+            return Err(refuse("an odd count without an edge in the middle"));
+        }
+        // In halves: twice a side's target, and the middle's less its odd stitch.
+        let mut halves: Vec<i128> =
+            targets.iter().take(count / 2).map(|target| 2 * target).collect();
+        if let (false, Some(middle)) = (count.is_multiple_of(2), targets.get(count / 2)) {
+            halves.push(middle - i128::from(odd) * all);
+        }
+        if halves.iter().any(|&half| half < 0) {
+            return Err(refuse("too short in the middle for an odd stitch"));
+        }
+        let shares_of_half = largest_remainders(&halves, 2 * all, shared / 2);
+        let side = shares_of_half.iter().take(count / 2);
+        let middle = shares_of_half.get(count / 2).map(|half| 2 * half + odd);
+        Ok(side.clone().copied().chain(middle).chain(side.rev().copied()).collect())
+    }
+
+    /// Corners fall between edges, so the one after the last edge mirrors itself.
+    fn corners_mirror(&self) -> bool {
+        let inner = || self.runs.iter().take(self.runs.len() - 1).map(|run| run.corner);
+        inner().eq(inner().rev())
+    }
+}
+
+fn empty() -> Error {
+    Error::range("the count of edges to pick up along", 0, "at least 1")
+}
+
+fn too_fine() -> Error {
+    Error::range("the lengths of the edges", "too finely divided", "whole in a common measure")
+}
+
+/// `shared * weight / all`, as exactly as it can be told.
+fn ideal(mut weight: i128, mut all: i128, shared: u32) -> Result<Exact, Error> {
+    // Only for telling: the shares themselves never lose a digit.
+    while i64::try_from(all).is_err() {
+        (weight, all) = (weight / 2, all / 2);
+    }
+    let narrow = |n: i128| i64::try_from(n).map_err(|_| too_fine());
+    Ok(Exact::new(narrow(weight)?, narrow(all)?)?.checked_mul(shared.into())?)
+}
+
+fn places(part: &Part) -> u32 {
+    match part.kind {
+        EdgeKind::Selvedge => part.rows.get(),
+        EdgeKind::Stepped => part.steps.iter().copied().map(crate::stair::places).sum(),
+        _ => part.stitches.get(),
+    }
+}
+
+fn groups_along(part: &Part, stitches: u32, spacing: Spacing) -> Result<Vec<Group>, Error> {
+    if stitches == 0 {
+        return Ok(Vec::from([Group { pick: 0, miss: places(part), extra: 0, times: 1 }]));
+    }
+    if part.kind == EdgeKind::Stepped {
+        return along_stair(&part.steps, part.gauge, stitches);
+    }
+    Ok(Placement::new(places(part), Stitches::new(stitches)?, spacing)?.groups())
+}

@@ -1,0 +1,140 @@
+//! Lengths that may be irrational, enclosed between two exact ones.
+//!
+//! The length of a slant is a square root. It is kept as an interval whose ends
+//! are exact, found with whole-number square roots on a grid of nanometres, so no
+//! floating point is needed and equal inputs always give equal intervals.
+
+use crate::Error;
+use loopwright_gauge::{Exact, Length};
+
+/// Nanometres in a millimetre.
+const GRID: i128 = 1_000_000;
+
+/// A length that lies between two exact lengths, which are the same when it is
+/// known exactly.
+///
+/// Straight edges are exact; each slanted step widens the span by at most 4 nm.
+///
+/// # Examples
+/// ```
+/// use loopwright_gauge::Length;
+/// use loopwright_seams::Span;
+/// let slant = Span::hypotenuse(Length::mm(1)?, Length::mm(1)?)?;
+/// assert!(slant.low().millimetres() >= "1.414213".parse()?);
+/// assert!(slant.high().millimetres() <= "1.414215".parse()?);
+/// # Ok::<(), loopwright_seams::Error>(())
+/// ```
+#[derive(Clone, Copy, Debug, Eq, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+pub struct Span {
+    low: Length,
+    high: Length,
+}
+
+impl Span {
+    /// No length.
+    pub const ZERO: Self = Self::exact(Length::ZERO);
+
+    /// A length known exactly.
+    #[must_use]
+    pub const fn exact(length: Length) -> Self {
+        Self { low: length, high: length }
+    }
+
+    /// The longest side of a right-angled triangle with these two others.
+    ///
+    /// # Errors
+    /// When the length is out of bounds.
+    pub fn hypotenuse(across: Length, up: Length) -> Result<Self, Error> {
+        let (across, up) = (across.abs(), up.abs());
+        if across == Length::ZERO {
+            return Ok(Self::exact(up));
+        }
+        if up == Length::ZERO {
+            return Ok(Self::exact(across));
+        }
+        let low = root(square(floor(across)) + square(floor(up)), false);
+        let high = root(square(ceil(across)) + square(ceil(up)), true);
+        Ok(Self { low: on_grid(low)?, high: on_grid(high)? })
+    }
+
+    /// The shortest it can be.
+    #[must_use]
+    pub const fn low(self) -> Length {
+        self.low
+    }
+
+    /// The longest it can be.
+    #[must_use]
+    pub const fn high(self) -> Length {
+        self.high
+    }
+
+    /// Whether the length is known exactly.
+    #[must_use]
+    pub fn is_exact(self) -> bool {
+        self.low == self.high
+    }
+
+    /// The length halfway between the shortest and the longest.
+    ///
+    /// # Errors
+    /// When it cannot be held exactly.
+    pub fn middle(self) -> Result<Length, Error> {
+        if self.is_exact() {
+            return Ok(self.low);
+        }
+        Ok(self.low.checked_add(self.high)?.scaled(Exact::new(1, 2)?)?)
+    }
+
+    /// The sum.
+    ///
+    /// # Errors
+    /// When the sum is out of bounds or cannot be held exactly.
+    pub fn checked_add(self, rhs: Self) -> Result<Self, Error> {
+        Ok(Self { low: self.low.checked_add(rhs.low)?, high: self.high.checked_add(rhs.high)? })
+    }
+
+    /// The difference, which lies between the least and the most it can be.
+    ///
+    /// # Errors
+    /// When the difference is out of bounds or cannot be held exactly.
+    pub fn checked_sub(self, rhs: Self) -> Result<Self, Error> {
+        Ok(Self { low: self.low.checked_sub(rhs.high)?, high: self.high.checked_sub(rhs.low)? })
+    }
+
+    /// This length, `times` times.
+    ///
+    /// # Errors
+    /// When the product is out of bounds or cannot be held exactly.
+    pub fn times(self, times: u32) -> Result<Self, Error> {
+        let times = Exact::from(times);
+        Ok(Self { low: self.low.scaled(times)?, high: self.high.scaled(times)? })
+    }
+}
+
+fn floor(length: Length) -> u128 {
+    let mm = length.millimetres();
+    (i128::from(mm.numer()) * GRID).div_euclid(mm.denom().into()).unsigned_abs()
+}
+
+fn ceil(length: Length) -> u128 {
+    let mm = length.millimetres();
+    (-(-i128::from(mm.numer()) * GRID).div_euclid(mm.denom().into())).unsigned_abs()
+}
+
+/// Lengths are at most 10^15 nm: see [`crate::bounds`].
+const fn square(nanometres: u128) -> u128 {
+    nanometres * nanometres
+}
+
+const fn root(square: u128, up: bool) -> u128 {
+    let floor = square.isqrt();
+    if up && floor * floor != square { floor + 1 } else { floor }
+}
+
+fn on_grid(nanometres: u128) -> Result<Length, Error> {
+    let numer = i64::try_from(nanometres)
+        .map_err(|_| Error::range("the length of a slant", nanometres, "below 2^63 nm"))?;
+    Ok(Length::from_millimetres(Exact::new(numer, 1_000_000)?)?)
+}

@@ -1,0 +1,165 @@
+use crate::{Edge, Error, Join, Mend, Span};
+use alloc::format;
+use alloc::string::{String, ToString};
+use core::cmp::Ordering;
+use core::fmt;
+use loopwright_gauge::{Exact, Length, Precision, Round, Rows, Stitches, Unit};
+
+/// What a difference is counted in.
+#[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
+pub enum Counted {
+    /// Stitches.
+    Stitches,
+    /// Rows.
+    Rows,
+}
+
+/// One side of a join, as it was checked.
+#[derive(Clone, Debug, Eq, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[non_exhaustive]
+pub struct Side {
+    /// The name of the edge.
+    pub name: String,
+    /// Its stitches.
+    pub stitches: Stitches,
+    /// Its rows.
+    pub rows: Rows,
+    /// Its length at its own gauge; of a staircase, through its corners.
+    pub length: Span,
+    /// The length of the ideal outline of its staircases, where it is known.
+    pub outline: Option<Span>,
+}
+
+/// What the check of one join found. It prints as a sentence, with lengths in
+/// centimetres.
+#[derive(Clone, Debug, Eq, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[non_exhaustive]
+pub struct Verdict {
+    /// The join.
+    pub join: Join,
+    /// The first edge.
+    pub a: Side,
+    /// The second edge.
+    pub b: Side,
+    /// Whether the join compares lengths, rather than pairing stitches or rows.
+    pub by_length: bool,
+    /// What the difference is counted in.
+    pub counted: Counted,
+    /// The first edge less the second (and less the overlap), in stitches or rows: a
+    /// whole number where the join pairs them; in joins by length the difference in
+    /// length as stitches or rows of the second edge.
+    pub difference: Exact,
+    /// The length of the first edge less that of the second (and less the overlap).
+    pub length_difference: Span,
+    /// Whether the difference is within the tolerance.
+    pub matches: bool,
+    /// The smallest change that would bring it within; `None` when it matches.
+    pub mend: Option<Mend>,
+}
+
+impl Side {
+    pub(crate) fn of(edge: &Edge) -> Result<Self, Error> {
+        Ok(Self {
+            name: edge.name().into(),
+            stitches: edge.stitches(),
+            rows: edge.rows(),
+            length: edge.length(),
+            outline: edge.outline_length()?,
+        })
+    }
+}
+
+impl Verdict {
+    /// The difference in words, to one decimal place and without its sign: `3 rows`,
+    /// `1.5 stitches`.
+    #[must_use]
+    pub fn difference_in_words(&self) -> String {
+        counts(self.difference.abs(), self.counted)
+    }
+}
+
+impl fmt::Display for Counted {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::Stitches => "stitches",
+            Self::Rows => "rows",
+        })
+    }
+}
+
+impl fmt::Display for Side {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let stitches = numbered(self.stitches.get().into(), Counted::Stitches);
+        let rows = numbered(self.rows.get().into(), Counted::Rows);
+        match (self.stitches.get(), self.rows.get()) {
+            (_, 0) => f.write_str(&stitches),
+            (0, _) => f.write_str(&rows),
+            _ => write!(f, "{rows} and {stitches}"),
+        }
+    }
+}
+
+impl fmt::Display for Verdict {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let Self { a, b, join, .. } = self;
+        write!(f, "the {} and the {} meet in {join}: ", a.name, b.name)?;
+        let (la, lb) = (length(a.length)?, length(b.length)?);
+        write!(f, "{a} ({la}) against {b} ({lb})")?;
+        if self.difference.is_zero() && self.matches {
+            return f.write_str("; they agree");
+        }
+        let counts = self.difference_in_words();
+        let by = length(self.length_difference)?;
+        let by = by.trim_start_matches('-');
+        match (self.by_length, self.difference.is_positive()) {
+            (false, true) => write!(f, "; the first has {counts} more ({by})")?,
+            (false, false) => write!(f, "; the first has {counts} fewer ({by})")?,
+            (true, true) => write!(f, "; the first is {by} longer ({counts})")?,
+            (true, false) => write!(f, "; the first is {by} shorter ({counts})")?,
+        }
+        match &self.mend {
+            None => f.write_str(", within the tolerance"),
+            Some(mend) => write!(f, ", too far apart: {mend}"),
+        }
+    }
+}
+
+fn length(span: Span) -> Result<String, fmt::Error> {
+    let middle = span.middle().map_err(|_| fmt::Error)?;
+    Ok(middle.display(Unit::Centimetre, Precision::Decimals(1)).to_string())
+}
+
+/// `1 stitch`, `2 stitches`, `1 row`.
+pub(crate) fn numbered(count: i64, counted: Counted) -> String {
+    match (count, counted) {
+        (1, Counted::Stitches) => "1 stitch".into(),
+        (1, Counted::Rows) => "1 row".into(),
+        _ => format!("{count} {counted}"),
+    }
+}
+
+/// A count to one decimal place: `1 stitch`, `2.5 rows`.
+fn counts(count: Exact, counted: Counted) -> String {
+    let tenths = count.checked_mul(Exact::whole(10)).and_then(|n| n.to_whole(Round::HalfUp));
+    match tenths {
+        Ok(tenths) if tenths % 10 == 0 => numbered(tenths / 10, counted),
+        Ok(tenths) => format!("{}.{} {counted}", tenths / 10, tenths % 10),
+        Err(_) => format!("{count} {counted}"),
+    }
+}
+
+/// Where a difference lies: below the range, in it, or above it. A difference is
+/// outside only when it is certainly outside.
+pub(crate) fn within(difference: Span, (least, most): (Length, Length)) -> Ordering {
+    if difference.low() > most {
+        Ordering::Greater
+    } else if difference.high() < least {
+        Ordering::Less
+    } else {
+        Ordering::Equal
+    }
+}

@@ -1,0 +1,186 @@
+//! Fabric mass per area and tightness factor.
+
+use crate::root::sqrt;
+use crate::{Error, LinearDensity, Mass, MassUnit, Spread, Structure};
+use core::fmt;
+use loopwright_gauge::{Exact, Gauge, Length, Round, Unit};
+
+/// Mass per area of a fabric, exact, in grams per square metre.
+#[derive(Clone, Copy, Debug, Eq, Hash, Ord, PartialEq, PartialOrd)]
+pub struct ArealMass(Exact);
+
+impl ArealMass {
+    /// From a piece that was weighed and measured.
+    ///
+    /// # Errors
+    /// When a side is not above zero, or the result cannot be held exactly.
+    ///
+    /// # Examples
+    /// ```
+    /// use loopwright_gauge::{Exact, Length};
+    /// use loopwright_yardage::{ArealMass, Mass};
+    /// let disc = ArealMass::of(Mass::g(3)?, Length::cm(10)?, Length::cm(10)?)?;
+    /// assert_eq!(disc.grams_per_m2(), Exact::whole(300));
+    /// # Ok::<(), loopwright_yardage::Error>(())
+    /// ```
+    pub fn of(mass: Mass, width: Length, height: Length) -> Result<Self, Error> {
+        for side in [width, height] {
+            if !side.is_positive() {
+                return Err(Error::range("the side of the weighed piece", side, "above zero"));
+            }
+        }
+        let area = width.in_unit(Unit::Metre)?.checked_mul(height.in_unit(Unit::Metre)?)?;
+        Ok(Self(mass.grams().checked_div(area)?))
+    }
+
+    /// From loops counted per area: loops times loop length times tex.
+    ///
+    /// # Errors
+    /// When the result cannot be held exactly.
+    pub fn counted(gauge: Gauge, loops: Length, yarn: LinearDensity) -> Result<Self, Error> {
+        let per_mm2 = gauge.stitches_per_mm().checked_mul(gauge.rows_per_mm())?;
+        // (loops/mm²)(10⁶ mm²/m²) × mm (1 km/10⁶ mm) × g/km: the powers cancel.
+        Ok(Self(per_mm2.checked_mul(loops.millimetres())?.checked_mul(yarn.tex())?))
+    }
+
+    /// From the area constant of the structure: ks times tex over loop length.
+    ///
+    /// # Errors
+    /// When `loops` is not above zero, or the result cannot be held exactly.
+    pub fn modelled(ks: Exact, loops: Length, yarn: LinearDensity) -> Result<Self, Error> {
+        if !loops.is_positive() {
+            return Err(Error::range("the loop length", loops, "above zero"));
+        }
+        Ok(Self(ks.checked_mul(yarn.tex())?.checked_div(loops.millimetres())?))
+    }
+
+    /// As [`ArealMass::modelled`] for each end of the constant.
+    ///
+    /// # Errors
+    /// As [`ArealMass::modelled`].
+    pub fn modelled_spread(
+        ks: Spread<Exact>,
+        loops: Length,
+        yarn: LinearDensity,
+    ) -> Result<Spread<Self>, Error> {
+        ks.map(|ks| Self::modelled(ks, loops, yarn))
+    }
+
+    /// Grams per square metre.
+    #[must_use]
+    pub const fn grams_per_m2(self) -> Exact {
+        self.0
+    }
+
+    /// Ounces per square yard.
+    ///
+    /// # Errors
+    /// When the number cannot be held exactly.
+    pub fn ounces_per_yd2(self) -> Result<Exact, Error> {
+        let yard = Exact::new(Unit::Yard.micrometres(), Unit::Metre.micrometres())?;
+        let grams = self.0.checked_mul(yard)?.checked_mul(yard)?;
+        Ok(grams.checked_div(Exact::new(MassUnit::Ounce.nanograms(), 1_000_000_000)?)?)
+    }
+}
+
+impl fmt::Display for ArealMass {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{} g/m²", self.0)
+    }
+}
+
+/// How tightly a fabric is knitted: the root of its tex over its loop length, in
+/// √tex/mm.
+///
+/// Its square is an exact fraction, and comparisons are made on the square. Texts
+/// that give about 14 mean √tex/cm, ten times this.
+///
+/// # Examples
+/// ```
+/// use loopwright_gauge::{Exact, Length, Round};
+/// use loopwright_yardage::{LinearDensity, Tightness};
+/// let yarn = LinearDensity::from_tex(Exact::whole(49))?;
+/// let tightness = Tightness::new(yarn, Length::mm(5)?)?;
+/// assert_eq!(tightness.thousandths(Round::HalfUp)?, "1.4".parse()?);
+/// # Ok::<(), loopwright_yardage::Error>(())
+/// ```
+#[derive(Clone, Copy, Debug, Eq, Hash, Ord, PartialEq, PartialOrd)]
+pub struct Tightness {
+    square: Exact,
+}
+
+impl Tightness {
+    /// Of a yarn in loops of this length.
+    ///
+    /// # Errors
+    /// When `loops` is not above zero, or the square cannot be held exactly.
+    pub fn new(yarn: LinearDensity, loops: Length) -> Result<Self, Error> {
+        if !loops.is_positive() {
+            return Err(Error::range("the loop length", loops, "above zero"));
+        }
+        let mm = loops.millimetres();
+        Ok(Self { square: yarn.tex().checked_div(mm)?.checked_div(mm)? })
+    }
+
+    /// Its square, exact: tex over mm².
+    #[must_use]
+    pub const fn square(self) -> Exact {
+        self.square
+    }
+
+    /// In √tex/mm, to a thousandth.
+    ///
+    /// # Errors
+    /// [`Round::Exact`] fails unless the root is a whole number of thousandths.
+    pub fn thousandths(self, round: Round) -> Result<Exact, Error> {
+        sqrt(self.square, 1_000, round)
+    }
+
+    /// Whether it is at or above `tightness` √tex/mm, decided exactly.
+    ///
+    /// # Errors
+    /// When the square of `tightness` cannot be held exactly.
+    pub fn is_at_least(self, tightness: Exact) -> Result<bool, Error> {
+        Ok(self.square >= tightness.checked_mul(tightness)?)
+    }
+
+    /// Whether it is at or below `tightness` √tex/mm, decided exactly.
+    ///
+    /// # Errors
+    /// When the square of `tightness` cannot be held exactly.
+    pub fn is_at_most(self, tightness: Exact) -> Result<bool, Error> {
+        Ok(self.square <= tightness.checked_mul(tightness)?)
+    }
+
+    /// Where it lies against the range published as typical for `structure`; `None`
+    /// where no range with units was found.
+    ///
+    /// Plain: 1.3 to 1.5 √tex/mm (study note "Tightness factor"). Finished mill cottons
+    /// run from 1.57 to 2.02, so "tight" there is not a fault.
+    ///
+    /// # Errors
+    /// When a comparison cannot be held exactly.
+    pub fn against_typical(self, structure: Structure) -> Result<Option<Handle>, Error> {
+        if structure != Structure::Plain {
+            return Ok(None);
+        }
+        let (low, high) = (Exact::new(13, 10)?, Exact::new(15, 10)?);
+        Ok(Some(match (self.is_at_least(low)?, self.is_at_most(high)?) {
+            (false, _) => Handle::Slack,
+            (_, false) => Handle::Tight,
+            _ => Handle::Typical,
+        }))
+    }
+}
+
+/// Where a tightness factor lies against the typical range.
+#[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
+#[non_exhaustive]
+pub enum Handle {
+    /// Below it: an open, soft fabric.
+    Slack,
+    /// Within it.
+    Typical,
+    /// Above it: a firm fabric.
+    Tight,
+}

@@ -1,0 +1,264 @@
+use crate::{Error, LinearDensity, Mass, Relaxation, Spread, Structure, bounds};
+use alloc::format;
+use core::fmt;
+use loopwright_gauge::{Exact, Length};
+
+/// What a loop length was found from, the most direct first.
+#[derive(Clone, Copy, Debug, Eq, Ord, PartialEq, PartialOrd)]
+#[non_exhaustive]
+pub enum Source {
+    /// The yarn of counted stitches was unravelled and measured.
+    Unravelled,
+    /// A counted swatch was weighed, and its yarn's tex is known.
+    Weighed,
+    /// Another fabric's loop length times a factor that was measured.
+    MeasuredFactor,
+    /// The loop model on a gauge, within the yarns and tightness it was measured on.
+    Model,
+    /// The loop model on a gauge, beyond what it was measured on.
+    Extrapolated,
+    /// Another fabric's loop length times a factor from the table.
+    TabledFactor,
+    /// Stated by the user, without saying how it was found.
+    Stated,
+}
+
+impl fmt::Display for Source {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::Unravelled => "unravelled stitches",
+            Self::Weighed => "a weighed swatch",
+            Self::MeasuredFactor => "a measured factor on another fabric",
+            Self::Model => "the loop model on the gauge",
+            Self::Extrapolated => "the loop model on the gauge, extrapolated to this yarn",
+            Self::TabledFactor => "a tabled factor on another fabric",
+            Self::Stated => "a stated loop length",
+        })
+    }
+}
+
+/// The yarn in one stitch of a fabric: its loop length, with its spread.
+///
+/// Loop length and tex survive washing, gauge does not: a loop length may be
+/// carried from an unwashed swatch to the washed garment, stitch and row counts may
+/// not. When the evidence was a weight, the mass in one stitch is kept too, free of
+/// any doubt about the tex.
+#[derive(Clone, Copy, Debug, Eq, PartialEq)]
+pub struct LoopLength {
+    length: Spread<Length>,
+    mass: Option<Spread<Mass>>,
+    source: Source,
+}
+
+impl LoopLength {
+    /// A loop length that the caller answers for.
+    ///
+    /// # Errors
+    /// When it is not above zero, or above [`bounds::LOOP_MM`].
+    pub fn stated(length: Spread<Length>) -> Result<Self, Error> {
+        Self::new(length, None, Source::Stated)
+    }
+
+    pub(crate) fn new(
+        length: Spread<Length>,
+        mass: Option<Spread<Mass>>,
+        source: Source,
+    ) -> Result<Self, Error> {
+        let most = Length::mm(bounds::LOOP_MM)?;
+        match length.parts().into_iter().find(|&l| !l.is_positive() || l > most) {
+            None => Ok(Self { length, mass, source }),
+            Some(given) => {
+                let allowed = format!("above zero and at most {} mm", bounds::LOOP_MM);
+                Err(Error::range("the loop length", given, allowed))
+            }
+        }
+    }
+
+    /// Yarn in one stitch.
+    #[must_use]
+    pub const fn length(&self) -> Spread<Length> {
+        self.length
+    }
+
+    /// Mass in one stitch, when the evidence was a weight.
+    #[must_use]
+    pub const fn weighed(&self) -> Option<Spread<Mass>> {
+        self.mass
+    }
+
+    /// Mass in one stitch of this yarn: as weighed, or the loop length times the tex.
+    ///
+    /// # Errors
+    /// When it cannot be held exactly.
+    pub fn mass(&self, yarn: LinearDensity) -> Result<Spread<Mass>, Error> {
+        match self.mass {
+            Some(mass) => Ok(mass),
+            None => self.length.map(|length| yarn.mass_of(length)),
+        }
+    }
+
+    /// What it was found from.
+    #[must_use]
+    pub const fn source(&self) -> Source {
+        self.source
+    }
+
+    /// The loop length of another fabric in the same yarn, by the factor between
+    /// their stitches.
+    ///
+    /// # Errors
+    /// When the result is out of bounds or cannot be held exactly.
+    pub fn by_factor(&self, factor: &Factor) -> Result<Self, Error> {
+        let (low, likely, high) =
+            (factor.spread.low(), factor.spread.likely(), factor.spread.high());
+        let length = Spread::new(
+            self.length.low().scaled(low)?,
+            self.length.likely().scaled(likely)?,
+            self.length.high().scaled(high)?,
+        )?;
+        let source = if factor.measured { Source::MeasuredFactor } else { Source::TabledFactor };
+        Self::new(length, None, source.max(self.source))
+    }
+
+    /// How this loop length and another of the same fabric agree.
+    ///
+    /// # Errors
+    /// When the ratio cannot be held exactly.
+    pub fn compare(&self, other: &Self) -> Result<Agreement, Error> {
+        let ratio = other.length.likely().ratio(self.length.likely())?;
+        Ok(Agreement {
+            sources: [self.source, other.source],
+            difference: ratio.checked_sub(Exact::ONE)?,
+            overlap: self.length.overlaps(&other.length),
+        })
+    }
+
+    /// The most direct of several findings on one fabric (the narrowest, among
+    /// equals), and how each of the others agrees with it, in the order given.
+    ///
+    /// # Errors
+    /// When `findings` is empty, or a ratio cannot be held exactly.
+    pub fn best(findings: &[Self]) -> Result<(Self, alloc::vec::Vec<Agreement>), Error> {
+        let mut chosen: Option<(usize, &Self)> = None;
+        for (at, finding) in findings.iter().enumerate() {
+            let better = match chosen {
+                None => true,
+                Some((_, so_far)) => finding.rank()? < so_far.rank()?,
+            };
+            if better {
+                chosen = Some((at, finding));
+            }
+        }
+        let (place, best) =
+            chosen.ok_or_else(|| Error::missing("the fabric", "a loop length to choose from"))?;
+        let others = findings.iter().enumerate().filter(|&(at, _)| at != place);
+        let agreements = others.map(|(_, other)| best.compare(other)).collect::<Result<_, _>>()?;
+        Ok((*best, agreements))
+    }
+
+    fn rank(&self) -> Result<(Source, Length), Error> {
+        Ok((self.source, self.length.high().checked_sub(self.length.low())?))
+    }
+}
+
+/// How two findings of one loop length agree.
+#[derive(Clone, Copy, Debug, Eq, PartialEq)]
+#[non_exhaustive]
+pub struct Agreement {
+    /// What the two were found from.
+    pub sources: [Source; 2],
+    /// How far the second lies from the first, as a fraction: -1/10 is 10 % shorter.
+    pub difference: Exact,
+    /// Whether their spreads have a value in common.
+    pub overlap: bool,
+}
+
+impl fmt::Display for Agreement {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let [first, second] = self.sources;
+        let verdict = if self.overlap { "agree" } else { "disagree" };
+        let side = if self.difference < Exact::ZERO { "shorter" } else { "longer" };
+        write!(f, "{first} and {second} {verdict}: the second is ")?;
+        let percent =
+            self.difference.abs().checked_mul(Exact::whole(100)).map_err(|_| fmt::Error)?;
+        crate::mass::write_decimal(f, percent, 1)?;
+        write!(f, " % {side}")
+    }
+}
+
+/// How much yarn a stitch of one fabric takes for one of another.
+#[derive(Clone, Copy, Debug, Eq, PartialEq)]
+pub struct Factor {
+    spread: Spread<Exact>,
+    measured: bool,
+}
+
+impl Factor {
+    /// A factor measured by weighing or unravelling both fabrics in the same yarn.
+    ///
+    /// # Errors
+    /// When it is not above zero, or above ten.
+    pub fn measured(spread: Spread<Exact>) -> Result<Self, Error> {
+        let ten = Exact::whole(10);
+        match spread.parts().into_iter().find(|&f| !f.is_positive() || f > ten) {
+            None => Ok(Self { spread, measured: true }),
+            Some(given) => Err(Error::range("the factor", given, "above zero and at most 10")),
+        }
+    }
+
+    /// The working figure for a kind of stitch against plain, at the same stitch
+    /// size; no published table was found, so the spread is wide and a measured
+    /// factor is always better.
+    ///
+    /// # Errors
+    /// Never for the stitches there are; the signature leaves room for more.
+    pub fn tabled(stitch: Stitch) -> Result<Self, Error> {
+        let [low, likely, high] = match stitch {
+            Stitch::Rib => [90, 100, 110],
+            Stitch::Garter => [95, 100, 110],
+            Stitch::Tuck => [80, 95, 105],
+            Stitch::Cable => [100, 105, 115],
+        };
+        let part = |n| Exact::new(n, 100);
+        let spread = Spread::new(part(low)?, part(likely)?, part(high)?)?;
+        Ok(Self { spread, measured: false })
+    }
+
+    /// The factor itself.
+    #[must_use]
+    pub const fn spread(&self) -> Spread<Exact> {
+        self.spread
+    }
+}
+
+/// A kind of stitch with a working factor against plain; see [`Factor::tabled`].
+#[derive(Clone, Copy, Debug, Eq, PartialEq)]
+#[non_exhaustive]
+pub enum Stitch {
+    /// A stitch of a rib, at the stitch size of the plain: 0.90, 1.00, 1.10.
+    Rib,
+    /// A garter stitch: 0.95, 1.00, 1.10.
+    Garter,
+    /// A stitch of a tuck pattern, its tucked loops counted: 0.80, 0.95, 1.05.
+    Tuck,
+    /// A stitch of a cable, its crossings counted: 1.00, 1.05, 1.15.
+    Cable,
+}
+
+/// The loop constants a model works with.
+#[derive(Clone, Copy, Debug, Eq, PartialEq)]
+#[non_exhaustive]
+pub struct Fabric {
+    /// How its loops are arranged.
+    pub structure: Structure,
+    /// How far it has relaxed.
+    pub relaxation: Relaxation,
+}
+
+impl Fabric {
+    /// A fabric of this structure in this state.
+    #[must_use]
+    pub const fn new(structure: Structure, relaxation: Relaxation) -> Self {
+        Self { structure, relaxation }
+    }
+}

@@ -1,0 +1,279 @@
+//! The rates of one supply as integers over common denominators.
+//!
+//! A garment's estimate then is integer multiplication and one reduction for each
+//! figure. Rates stay exact as long as the common denominators fit; when exotic
+//! fractions meet, the rates are widened outwards to whole nanometres and nanograms,
+//! which no balance would notice, and low and high still hold the truth. A seam is
+//! added to a part of the same denominators, a micrometre or finer, outwards too.
+
+use crate::estimate::{Amount, Sum};
+use crate::tally::Tally;
+use crate::{EdgeRule, Error, LinearDensity, LoopLength, Mass, SeamRule, Spread, Supply, bounds};
+use alloc::format;
+use alloc::string::String;
+use alloc::vec::Vec;
+use loopwright_gauge::{Exact, Length};
+
+const LENGTH_DENOM: i128 = 1_000_000_000_000;
+const MASS_DENOM: i128 = 1_000_000_000_000_000;
+const MICROMETRES_IN_MM: i128 = 1_000;
+const NANOMETRES_IN_MM: i128 = 1_000_000;
+const MICROGRAMS_IN_G: i128 = 1_000_000;
+const NANOGRAMS_IN_G: i128 = 1_000_000_000;
+
+#[derive(Clone, Debug)]
+pub(crate) struct Rates {
+    yarn: String,
+    seam: SeamRule,
+    /// Parts of mass in one part of length of this yarn, as a fraction.
+    mass_of_part: (i128, i128),
+    length_denom: i128,
+    mass_denom: i128,
+    fabrics: Vec<(String, Sum)>,
+    cast_on: Sum,
+    bind_off: Sum,
+    graft: Sum,
+    end: Sum,
+    float: Option<Sum>,
+}
+
+struct Rate {
+    length: Spread<Length>,
+    mass: Spread<Mass>,
+}
+
+impl Rates {
+    pub(crate) fn new(supply: &Supply) -> Result<Self, Error> {
+        let found = RawRates::new(supply)?;
+        let all = || found.all();
+        let lengths = || all().flat_map(|rate| rate.length.parts().map(Length::millimetres));
+        let masses = || all().flat_map(|rate| rate.mass.parts().map(Mass::grams));
+        let length_denom =
+            common(lengths(), MICROMETRES_IN_MM, LENGTH_DENOM).unwrap_or(NANOMETRES_IN_MM);
+        let mass_denom = common(masses(), MICROGRAMS_IN_G, MASS_DENOM).unwrap_or(NANOGRAMS_IN_G);
+        let over = |rate: &Rate| over(rate, length_denom, mass_denom);
+        let names = supply.fabrics.iter().map(|(name, _)| name.clone());
+        Ok(Self {
+            yarn: supply.name.clone(),
+            length_denom,
+            mass_denom,
+            fabrics: names.zip(found.fabrics.iter().map(over)).collect(),
+            cast_on: over(&found.cast_on),
+            bind_off: over(&found.bind_off),
+            graft: over(&found.graft),
+            end: over(&found.end),
+            float: found.float.as_ref().map(over),
+            seam: supply.rules.seam,
+            mass_of_part: mass_of_part(supply.density, length_denom, mass_denom),
+        })
+    }
+
+    pub(crate) fn yarn(&self) -> &str {
+        &self.yarn
+    }
+
+    /// Everything of `tally` but its waste yarn.
+    pub(crate) fn sum(&self, tally: &Tally) -> Result<Sum, Error> {
+        let mut sum = Sum::default();
+        for (fabric, n) in &tally.fabrics {
+            let rate = self.fabrics.iter().find(|(name, _)| name == fabric);
+            let (_, rate) = rate.ok_or_else(|| {
+                let what = format!("the fabric {fabric:?} of the piece {:?}", tally.piece);
+                Error::missing(what, format!("a loop length in the yarn {:?}", tally.yarn))
+            })?;
+            sum.add(count("the count of stitches", *n)?, rate);
+        }
+        sum.add(count("the count of stitches cast on", tally.cast_on)?, &self.cast_on);
+        sum.add(count("the count of stitches bound off", tally.bound_off)?, &self.bind_off);
+        sum.add(count("the count of grafted stitches", tally.grafted)?, &self.graft);
+        sum.add(count("the count of ends", tally.ends.into())?, &self.end);
+        if tally.floats > 0 {
+            let float = self.float.as_ref().ok_or_else(|| {
+                Error::missing("the floats", "the width of a stitch in the yarn's rules")
+            })?;
+            sum.add(count("the count of floated stitches", tally.floats)?, float);
+        }
+        if !tally.seams.is_empty() {
+            sum.add(1, &self.seams(&tally.seams)?);
+        }
+        Ok(sum)
+    }
+
+    fn seams(&self, seams: &[Length]) -> Result<Sum, Error> {
+        let mut total = Length::ZERO;
+        for &seam in seams {
+            if seam < Length::ZERO {
+                return Err(Error::range("the length of the seam", seam, "zero or more"));
+            }
+            total = total.checked_add(seam)?;
+        }
+        let count = u32::try_from(seams.len()).map_err(|_| Error::overflow("the seams"))?;
+        let yarn = self.seam.yarn(total, count)?;
+        let length = numerators(yarn.parts().map(Length::millimetres), self.length_denom);
+        let (numer, denom) = self.mass_of_part;
+        let scaled = |part: i128, times: i128| {
+            part.checked_mul(times * numer).ok_or(Error::overflow("the yarn of the seams"))
+        };
+        let [low, likely, high] = length;
+        let mass = [
+            scaled(low, 1)?.div_euclid(denom),
+            (scaled(likely, 2)? + denom).div_euclid(2 * denom),
+            -(-scaled(high, 1)?).div_euclid(denom),
+        ];
+        Ok(Sum { length, mass })
+    }
+
+    pub(crate) fn amount(&self, sum: &Sum) -> Result<Amount, Error> {
+        let length =
+            |n| -> Result<_, Error> { Ok(Length::from_millimetres(ratio(n, self.length_denom)?)?) };
+        let mass = |n| Mass::from_grams(ratio(n, self.mass_denom)?);
+        // Counts and rates are not below zero, and each rate's numerators are in order.
+        let [low, likely, high] = sum.length;
+        let lengths = Spread::ordered(length(low)?, length(likely)?, length(high)?);
+        let [low, likely, high] = sum.mass;
+        Ok(Amount::new(lengths, Spread::ordered(mass(low)?, mass(likely)?, mass(high)?)))
+    }
+
+    /// The waste yarn of `tally`, by the loops of the first fabric.
+    pub(crate) fn waste(&self, tally: &Tally) -> Result<Sum, Error> {
+        let mut sum = Sum::default();
+        if let Some((_, first)) = self.fabrics.first() {
+            sum.add(count("the count of waste stitches", tally.waste)?, first);
+        }
+        Ok(sum)
+    }
+}
+
+/// The rates before they have a common denominator.
+struct RawRates {
+    fabrics: Vec<Rate>,
+    cast_on: Rate,
+    bind_off: Rate,
+    graft: Rate,
+    end: Rate,
+    float: Option<Rate>,
+}
+
+impl RawRates {
+    fn new(supply: &Supply) -> Result<Self, Error> {
+        let (rules, yarn) = (&supply.rules, supply.density);
+        let (_, first) = supply.fabrics.first().ok_or_else(|| {
+            Error::missing(format!("the yarn {:?}", supply.name), "a fabric with a loop length")
+        })?;
+        let edge = |rule: EdgeRule| -> Result<Rate, Error> {
+            // A knitted row weighs what its stitches were weighed at.
+            if let (EdgeRule::Rows(rows), Some(mass)) = (rule, first.weighed()) {
+                let mass = mass.map(|mass| mass.scaled(Exact::whole(rows.into())))?;
+                return Ok(Rate { length: rule.per_stitch(first, &rules.edge)?, mass });
+            }
+            Rate::of(rule.per_stitch(first, &rules.edge)?, yarn)
+        };
+        let fabric = |(_, loops): &(String, LoopLength)| {
+            Ok(Rate { length: loops.length(), mass: loops.mass(yarn)? })
+        };
+        Ok(Self {
+            fabrics: supply.fabrics.iter().map(fabric).collect::<Result<_, Error>>()?,
+            cast_on: edge(rules.cast_on)?,
+            bind_off: edge(rules.bind_off)?,
+            graft: edge(rules.graft)?,
+            end: Rate::of(end(rules.end)?, yarn)?,
+            float: match rules.edge.stitch_width {
+                Some(width) => Some(Rate::of(float(width)?, yarn)?),
+                None => None,
+            },
+        })
+    }
+
+    fn all(&self) -> impl Iterator<Item = &Rate> {
+        let edges = [&self.cast_on, &self.bind_off, &self.graft, &self.end];
+        self.fabrics.iter().chain(edges).chain(&self.float)
+    }
+}
+
+impl Rate {
+    fn of(length: Spread<Length>, yarn: LinearDensity) -> Result<Self, Error> {
+        Ok(Self { length, mass: length.map(|length| yarn.mass_of(length))? })
+    }
+}
+
+/// An end to weave in: as cut, or 15 cm, 10 to 20 (common practice, no source).
+fn end(cut: Option<Length>) -> Result<Spread<Length>, Error> {
+    match cut {
+        Some(length) if length < Length::ZERO => {
+            Err(Error::range("the length of an end", length, "zero or more"))
+        }
+        Some(length) => Ok(Spread::exactly(length)),
+        None => Spread::new(Length::cm(10)?, Length::cm(15)?, Length::cm(20)?),
+    }
+}
+
+/// A float past one stitch: at least its width, and up to a quarter more so that it
+/// does not pucker (a working figure: no published rule was found).
+fn float(width: Length) -> Result<Spread<Length>, Error> {
+    let slack = |percent: i64| Ok::<_, Error>(width.scaled(Exact::new(100 + percent, 100)?)?);
+    Spread::new(width, slack(10)?, slack(25)?)
+}
+
+fn count(what: &'static str, n: u64) -> Result<i128, Error> {
+    if n <= bounds::STITCHES {
+        return Ok(n.into());
+    }
+    Err(Error::range(what, n, format!("in 0..={}", bounds::STITCHES)))
+}
+
+/// The least common denominator of `values` and `least`, if it is within `most`.
+fn common(values: impl Iterator<Item = Exact>, least: i128, most: i128) -> Option<i128> {
+    let mut denom = least;
+    for value in values {
+        let other = i128::from(value.denom());
+        denom = denom / gcd(denom, other) * other; // below 10^15 × 2^63
+        if denom > most {
+            return None;
+        }
+    }
+    Some(denom)
+}
+
+/// One part of length weighs tex/10⁶ g over its denominator; in parts of mass, reduced.
+fn mass_of_part(yarn: LinearDensity, length_denom: i128, mass_denom: i128) -> (i128, i128) {
+    let (numer, denom) = (i128::from(yarn.tex().numer()), i128::from(yarn.tex().denom()));
+    let (numer, denom) = (numer * mass_denom, denom * length_denom * 1_000_000);
+    let divisor = gcd(numer, denom);
+    (numer / divisor, denom / divisor)
+}
+
+fn gcd(mut a: i128, mut b: i128) -> i128 {
+    while b != 0 {
+        (a, b) = (b, a % b);
+    }
+    a
+}
+
+fn over(rate: &Rate, length_denom: i128, mass_denom: i128) -> Sum {
+    Sum {
+        length: numerators(rate.length.parts().map(Length::millimetres), length_denom),
+        mass: numerators(rate.mass.parts().map(Mass::grams), mass_denom),
+    }
+}
+
+/// Numerators over `denom`, exact where they can be, otherwise rounded outwards.
+fn numerators([low, likely, high]: [Exact; 3], denom: i128) -> [i128; 3] {
+    let parts = |value: Exact| (i128::from(value.numer()) * denom, i128::from(value.denom()));
+    let floor = |(n, d): (i128, i128)| n.div_euclid(d);
+    let (n, d) = parts(likely);
+    [floor(parts(low)), floor((2 * n + d, 2 * d)), {
+        let (n, d) = parts(high);
+        -floor((-n, d))
+    }]
+}
+
+fn ratio(numer: i128, denom: i128) -> Result<Exact, Error> {
+    let over = || Error::overflow("the amount of yarn");
+    let narrow = |numer, denom| Some((i64::try_from(numer).ok()?, i64::try_from(denom).ok()?));
+    let reduced = || {
+        let divisor = gcd(numer.abs(), denom);
+        narrow(numer / divisor, denom / divisor)
+    };
+    let (n, d) = narrow(numer, denom).or_else(reduced).ok_or_else(over)?;
+    Exact::new(n, d).map_err(|_| over())
+}

@@ -1,0 +1,204 @@
+//! How much yarn an edge or a seam takes: each published rule by name.
+
+use crate::{Error, LoopLength, Spread};
+use loopwright_gauge::{Exact, Length, Unit};
+
+/// A rule for the yarn in an edge: a cast-on, a bind-off or a graft.
+///
+/// The rules rival one another in print, so the choice is always visible. Every rule
+/// is a length for each stitch of the edge.
+///
+/// | rule | yarn | source |
+/// |---|---|---|
+/// | `Nothing` | none: live stitches, or worked in another yarn | |
+/// | `Rows(n)` | n knitted rows; a cast-on counts as two, a bind-off as one | tossingthestash.blogspot.com |
+/// | `ThreeWidthsAndTenth` | long-tail cast-on: three widths and a tenth more | credited to Lily Chin |
+/// | `FourWidths` | long-tail cast-on, or tubular (grafted) bind-off: four widths | section "disputed"; pattern note at amy-wentley.squarespace.com |
+/// | `EighthInch` | long-tail cast-on: needle in mm over 8, in inches, a stitch | just-a-lucky-dog.blogspot.com, 2016 |
+/// | `Wrap` | long-tail cast-on: once round the needle a stitch (needle times π) | knitting.about.com |
+/// | `InchOrTwo` | long-tail cast-on: 1 to 2 in a stitch by needle size | knitting.about.com |
+/// | `Measured` | what was measured in some stitches, ten for example | holliyeoh.com |
+/// | `SewnThreeWidths` | sewn bind-off: three widths | knittingdaily.com glossary; common practice |
+/// | `SewnTwoWidths` | sewn bind-off: two widths | a tutorial, disputed with the last |
+/// | `Graft` | a graft: a knitted row, or three to four widths | a yarn maker's page; from memory |
+#[derive(Clone, Copy, Debug, Eq, PartialEq)]
+#[non_exhaustive]
+pub enum EdgeRule {
+    /// None.
+    Nothing,
+    /// As much as this many knitted rows.
+    Rows(u8),
+    /// Three widths and a tenth of that.
+    ThreeWidthsAndTenth,
+    /// Four widths.
+    FourWidths,
+    /// An eighth of an inch for each millimetre of needle, a stitch.
+    EighthInch,
+    /// Once round the needle a stitch.
+    Wrap,
+    /// One to two inches a stitch.
+    InchOrTwo,
+    /// This length in this many stitches.
+    Measured(Length, u32),
+    /// Three widths.
+    SewnThreeWidths,
+    /// Two widths.
+    SewnTwoWidths,
+    /// A knitted row, up to four widths.
+    Graft,
+}
+
+/// What an edge rule may need to know of the work; leave out what the rule does not
+/// ask for.
+#[derive(Clone, Copy, Debug, Default, Eq, PartialEq)]
+#[non_exhaustive]
+pub struct Edge {
+    /// How wide one stitch of the edge lies.
+    pub stitch_width: Option<Length>,
+    /// The needle's diameter.
+    pub needle: Option<Length>,
+}
+
+impl Edge {
+    /// Nothing known.
+    #[must_use]
+    pub const fn new() -> Self {
+        Self { stitch_width: None, needle: None }
+    }
+
+    /// The same edge, its stitches lying this wide.
+    #[must_use]
+    pub const fn stitch_width(self, width: Length) -> Self {
+        Self { stitch_width: Some(width), ..self }
+    }
+
+    /// The same edge, worked on a needle of this diameter.
+    #[must_use]
+    pub const fn needle(self, diameter: Length) -> Self {
+        Self { needle: Some(diameter), ..self }
+    }
+
+    fn width(&self) -> Result<Length, Error> {
+        self.stitch_width.ok_or_else(|| Error::missing("the edge rule", "the width of a stitch"))
+    }
+
+    fn diameter(&self) -> Result<Length, Error> {
+        self.needle.ok_or_else(|| Error::missing("the edge rule", "the needle's diameter"))
+    }
+}
+
+impl EdgeRule {
+    /// The yarn in one stitch of the edge; `loops` is the loop length of its fabric.
+    ///
+    /// π enters `Wrap` as 22/7, which is 0.04 % too much.
+    ///
+    /// # Errors
+    /// When the rule needs a width or a needle that `edge` does not give, or a length
+    /// cannot be held.
+    pub fn per_stitch(self, loops: &LoopLength, edge: &Edge) -> Result<Spread<Length>, Error> {
+        let widths = |numer, denom| -> Result<_, Error> {
+            Ok(Spread::exactly(edge.width()?.scaled(Exact::new(numer, denom)?)?))
+        };
+        match self {
+            Self::Nothing => Ok(Spread::exactly(Length::ZERO)),
+            Self::Rows(rows) => {
+                loops.length().map(|length| Ok(length.scaled(Exact::whole(rows.into()))?))
+            }
+            Self::ThreeWidthsAndTenth => widths(33, 10),
+            Self::FourWidths => widths(4, 1),
+            Self::SewnThreeWidths => widths(3, 1),
+            Self::SewnTwoWidths => widths(2, 1),
+            Self::EighthInch => {
+                let inches = edge.diameter()?.millimetres().checked_div(Exact::whole(8))?;
+                Ok(Spread::exactly(Length::new(inches, Unit::Inch)?))
+            }
+            Self::Wrap => Ok(Spread::exactly(edge.diameter()?.scaled(Exact::new(22, 7)?)?)),
+            Self::InchOrTwo => {
+                let likely = Length::new(Exact::new(3, 2)?, Unit::Inch)?;
+                Spread::new(Length::inches(1)?, likely, Length::inches(2)?)
+            }
+            Self::Measured(length, stitches) => measured(length, stitches),
+            Self::Graft => graft(loops, edge),
+        }
+    }
+
+    /// The whole tail for an edge of `stitches`, without any end to weave in.
+    ///
+    /// # Errors
+    /// As [`EdgeRule::per_stitch`].
+    ///
+    /// # Examples
+    /// A long tail for 12 in of edge, three widths and a tenth: 39.6 in.
+    /// ```
+    /// use loopwright_gauge::Length;
+    /// use loopwright_yardage::{Edge, EdgeRule, LoopLength, Spread};
+    /// let loops = LoopLength::stated(Spread::exactly(Length::mm(15)?))?;
+    /// let edge = Edge::new().stitch_width("1/5 in".parse()?);
+    /// let tail = EdgeRule::ThreeWidthsAndTenth.tail(60, &loops, &edge)?;
+    /// assert_eq!(tail.likely(), "39.6 in".parse()?);
+    /// # Ok::<(), loopwright_yardage::Error>(())
+    /// ```
+    pub fn tail(
+        self,
+        stitches: u32,
+        loops: &LoopLength,
+        edge: &Edge,
+    ) -> Result<Spread<Length>, Error> {
+        self.per_stitch(loops, edge)?.map(|length| Ok(length.scaled(stitches.into())?))
+    }
+}
+
+fn measured(length: Length, stitches: u32) -> Result<Spread<Length>, Error> {
+    if stitches == 0 || !length.is_positive() {
+        let given = alloc::format!("{length} in {stitches} stitches");
+        return Err(Error::range("the measured edge", given, "some yarn in some stitches"));
+    }
+    Ok(Spread::exactly(length.scaled(Exact::ONE.checked_div(stitches.into())?)?))
+}
+
+/// Low is the knitted row or three widths, whichever is less; high the row or four.
+fn graft(loops: &LoopLength, edge: &Edge) -> Result<Spread<Length>, Error> {
+    let row = loops.length();
+    let Some(width) = edge.stitch_width else { return Ok(row) };
+    let (three, four) = (width.scaled(Exact::whole(3))?, width.scaled(Exact::whole(4))?);
+    Spread::new(row.low().min(three), row.likely(), row.high().max(four))
+}
+
+/// The shortest tail to graft a toe with: 25 cm (L. A. Bestor, *Cast On, Bind Off*).
+pub const GRAFT_TAIL_LEAST_CM: i64 = 25;
+
+/// A rule for the yarn in a sewn seam.
+#[derive(Clone, Copy, Debug, Eq, PartialEq)]
+#[non_exhaustive]
+pub enum SeamRule {
+    /// None: sewn in another yarn.
+    Nothing,
+    /// The seam and 30 cm more (andrearangel.com).
+    SeamAnd30Cm,
+    /// One and a half to two seams (common practice, no source).
+    OneAndHalfToTwo,
+}
+
+impl SeamRule {
+    /// The yarn for `seams` seams of `length` in all.
+    ///
+    /// # Errors
+    /// When `length` is below zero, or the result cannot be held.
+    pub fn yarn(self, length: Length, seams: u32) -> Result<Spread<Length>, Error> {
+        if length < Length::ZERO {
+            return Err(Error::range("the length of the seam", length, "zero or more"));
+        }
+        match self {
+            Self::Nothing => Ok(Spread::exactly(Length::ZERO)),
+            Self::SeamAnd30Cm => {
+                let extra = Length::cm(30)?.scaled(seams.into())?;
+                Ok(Spread::exactly(length.checked_add(extra)?))
+            }
+            Self::OneAndHalfToTwo => Spread::new(
+                length.scaled(Exact::new(3, 2)?)?,
+                length.scaled(Exact::new(7, 4)?)?,
+                length.scaled(Exact::whole(2))?,
+            ),
+        }
+    }
+}

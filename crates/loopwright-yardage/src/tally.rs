@@ -1,0 +1,187 @@
+use alloc::string::String;
+use alloc::vec::Vec;
+use loopwright_gauge::Length;
+
+/// The yarn a tally is worked in unless [`Tally::in_yarn`] names another.
+pub const MAIN_YARN: &str = "main";
+
+/// What was knitted in one yarn of one piece, as counted: no yardage yet.
+///
+/// Fabrics go by the names that the [`Supply`](crate::Supply) of the yarn gives loop
+/// lengths for. Counts add up however they are handed over; they are judged when the
+/// estimate is made.
+///
+/// # Examples
+/// ```
+/// use loopwright_gauge::Length;
+/// use loopwright_yardage::Tally;
+/// let back = Tally::new("back")
+///     .cast_on(120)
+///     .stitches("rib", 120 * 20)
+///     .stitches("plain", 120 * 160)
+///     .bound_off(120)
+///     .seam(Length::cm(50)?)
+///     .ends(3);
+/// assert_eq!(back.stitches_in("plain"), 19_200);
+/// # Ok::<(), loopwright_yardage::Error>(())
+/// ```
+#[derive(Clone, Debug, Eq, PartialEq)]
+pub struct Tally {
+    pub(crate) piece: String,
+    pub(crate) yarn: String,
+    pub(crate) fabrics: Vec<(String, u64)>,
+    pub(crate) cast_on: u64,
+    pub(crate) bound_off: u64,
+    pub(crate) grafted: u64,
+    pub(crate) floats: u64,
+    pub(crate) seams: Vec<Length>,
+    pub(crate) ends: u32,
+    pub(crate) waste: u64,
+}
+
+impl Tally {
+    /// An empty tally of `piece`, in the main yarn.
+    #[must_use]
+    pub fn new(piece: &str) -> Self {
+        Self {
+            piece: piece.into(),
+            yarn: MAIN_YARN.into(),
+            fabrics: Vec::new(),
+            cast_on: 0,
+            bound_off: 0,
+            grafted: 0,
+            floats: 0,
+            seams: Vec::new(),
+            ends: 0,
+            waste: 0,
+        }
+    }
+
+    /// A rectangle of `fabric`, cast on and bound off: a swatch, a scarf.
+    #[must_use]
+    pub fn rectangle(piece: &str, fabric: &str, stitches: u32, rows: u32) -> Self {
+        let all = u64::from(stitches) * u64::from(rows);
+        Self::new(piece).cast_on(stitches.into()).stitches(fabric, all).bound_off(stitches.into())
+    }
+
+    /// The same tally in the yarn of this name: one tally for each colour.
+    #[must_use]
+    pub fn in_yarn(self, yarn: &str) -> Self {
+        Self { yarn: yarn.into(), ..self }
+    }
+
+    /// `n` more stitches of `fabric`.
+    #[must_use]
+    pub fn stitches(mut self, fabric: &str, n: u64) -> Self {
+        match self.fabrics.iter_mut().find(|(name, _)| name == fabric) {
+            Some((_, so_far)) => *so_far = so_far.saturating_add(n),
+            None => self.fabrics.push((fabric.into(), n)),
+        }
+        self
+    }
+
+    /// `n` more stitches cast on.
+    #[must_use]
+    pub fn cast_on(self, n: u64) -> Self {
+        Self { cast_on: self.cast_on.saturating_add(n), ..self }
+    }
+
+    /// `n` more stitches bound off.
+    #[must_use]
+    pub fn bound_off(self, n: u64) -> Self {
+        Self { bound_off: self.bound_off.saturating_add(n), ..self }
+    }
+
+    /// `n` more stitches grafted.
+    #[must_use]
+    pub fn grafted(self, n: u64) -> Self {
+        Self { grafted: self.grafted.saturating_add(n), ..self }
+    }
+
+    /// `n` more stitches that this yarn floats behind while another knits.
+    #[must_use]
+    pub fn floats(self, n: u64) -> Self {
+        Self { floats: self.floats.saturating_add(n), ..self }
+    }
+
+    /// One more sewn seam.
+    #[must_use]
+    pub fn seam(mut self, length: Length) -> Self {
+        self.seams.push(length);
+        self
+    }
+
+    /// `n` more ends to weave in.
+    #[must_use]
+    pub fn ends(self, n: u32) -> Self {
+        Self { ends: self.ends.saturating_add(n), ..self }
+    }
+
+    /// `n` more stitches of waste knitting, which is told apart from the yarn.
+    #[must_use]
+    pub fn waste(self, n: u64) -> Self {
+        Self { waste: self.waste.saturating_add(n), ..self }
+    }
+
+    /// The piece.
+    #[must_use]
+    pub fn piece(&self) -> &str {
+        &self.piece
+    }
+
+    /// The yarn.
+    #[must_use]
+    pub fn yarn(&self) -> &str {
+        &self.yarn
+    }
+
+    /// How many stitches of `fabric` there are.
+    #[must_use]
+    pub fn stitches_in(&self, fabric: &str) -> u64 {
+        self.fabrics.iter().find(|(name, _)| name == fabric).map_or(0, |&(_, n)| n)
+    }
+}
+
+/// One stripe of a sequence: its yarn and its rows.
+#[derive(Clone, Copy, Debug, Eq, PartialEq)]
+pub struct Stripe<'a> {
+    /// The yarn.
+    pub yarn: &'a str,
+    /// The rows knitted in it.
+    pub rows: u32,
+}
+
+/// Deals the rows of a piece out over a repeating sequence of stripes: the stitches
+/// that each yarn knits, yarns in the order they first appear.
+///
+/// `row_stitches` is the count of each row from the first. An empty sequence, or one
+/// without rows, deals nothing.
+///
+/// # Examples
+/// ```
+/// use loopwright_yardage::{Stripe, deal_stripes};
+/// let sequence = [Stripe { yarn: "blue", rows: 2 }, Stripe { yarn: "white", rows: 1 }];
+/// let dealt = deal_stripes(&sequence, [10, 10, 10, 8, 8]);
+/// assert_eq!(dealt, [("blue", 36), ("white", 10)]);
+/// ```
+#[must_use]
+pub fn deal_stripes<'a>(
+    sequence: &[Stripe<'a>],
+    row_stitches: impl IntoIterator<Item = u32>,
+) -> Vec<(&'a str, u64)> {
+    let mut dealt: Vec<(&'a str, u64)> = Vec::new();
+    if sequence.iter().all(|stripe| stripe.rows == 0) {
+        return dealt;
+    }
+    let yarns = sequence
+        .iter()
+        .cycle()
+        .flat_map(|stripe| core::iter::repeat_n(stripe.yarn, stripe.rows as usize));
+    for (yarn, stitches) in yarns.zip(row_stitches) {
+        match dealt.iter_mut().find(|(known, _)| *known == yarn) {
+            Some((_, total)) => *total = total.saturating_add(stitches.into()),
+            None => dealt.push((yarn, stitches.into())),
+        }
+    }
+    dealt
+}

@@ -1,0 +1,42 @@
+//! The solver against a general solver of linear problems, on garments.
+
+use core::time::Duration;
+use loopwright::seams::joint::Outcome;
+use loopwright_tests::joint::garment;
+use loopwright_tests::joint::milp::{self, Said};
+use loopwright_tests::joint::random::Random;
+
+/// Compares `many` garments, and says how many both found possible.
+fn compare(many: u64) -> u32 {
+    let (mut possible, mut unsaid) = (0, 0);
+    for seed in 0..many {
+        let mut random = Random(seed);
+        let count = usize::try_from(random.within(6, 36)).unwrap();
+        let sketch = garment::garment(&mut random, count);
+        match (sketch.problem().solve().unwrap(), milp::ask(&sketch, Duration::from_secs(5))) {
+            (Outcome::Solved(solution), Said::Least(least)) => {
+                assert!(solution.is_proved());
+                let ours = solution.total_deviation().to_f64_lossy();
+                assert!((ours - least).abs() < 1e-4, "seed {seed}: {ours}, not {least}");
+                possible += 1;
+            }
+            (Outcome::Conflict(_), Said::Impossible) => {}
+            (_, Said::Nothing) => unsaid += 1,
+            (ours, theirs) => panic!("seed {seed}: {ours:?}, not {theirs:?}"),
+        }
+    }
+    println!("{possible} of {many} possible, {unsaid} without an answer of the general solver");
+    possible
+}
+
+#[test]
+fn garments_have_the_least_sum_that_a_general_solver_finds() {
+    assert!(compare(40) > 20);
+}
+
+/// By hand: `scripts/joint-against-milp`.
+#[test]
+#[ignore = "takes minutes: run by scripts/joint-against-milp"]
+fn a_thousand_garments_have_the_least_sum_that_a_general_solver_finds() {
+    assert!(compare(1_000) > 500);
+}
