@@ -167,6 +167,7 @@ fn a_tampered_fit_is_refused() {
         (r#""length":"3650/7 mm""#, r#""length":"3651/7 mm""#),
         (r#""residual":"10/7 mm""#, r#""residual":"-10/7 mm""#),
         (r#""low":"3650/7 mm""#, r#""low":"3651/7 mm""#),
+        (r#""high":"3650/7 mm""#, r#""high":"3649/7 mm""#),
     ] {
         let tampered = written.replace(from, to);
         assert_ne!(tampered, written, "{from} is in {written}");
