@@ -65,7 +65,7 @@ impl Reader {
                 },
             ),
             (
-                r"^(Increase|Decrease) (\d+) stitch(?:es)? at (.+?), \d+ stitch(?:es)? in from the edge, (every .+): first (?:at|in) .+\.$",
+                r"^(Increase|Decrease) (\d+) stitch(?:es)? at (.+?), \d+ stitch(?:es)? in from the edge, (\(?.*every .+): first (?:at|in) .+\.$",
                 |r, c| {
                     for gap in gaps(&c[4]) {
                         r.knit(gap);
@@ -76,15 +76,15 @@ impl Reader {
             (r"^(?:Shape the|The|Shoulders)[^:]*: (\(bind off .+)\.$", |r, c| r.bind_offs(&c[1])),
             (r"^Short rows[^:]*: (\(.+)\.$", |r, c| r.short_rows(&c[1])),
             (r"^Put all held needles back to work and knit (\d+) rows?\.$", |r, c| {
-                r.all_back(n(c, 1))
+                r.all_back(n(c, 1));
             }),
             (r"^Work (\d+) rows? over all stitches again", |r, c| r.all_back(n(c, 1))),
             (r"^Take the (\d+) stitch(?:es)? at the (?:left|right) off on waste yarn", |r, c| {
-                r.off(n(c, 1))
+                r.off(n(c, 1));
             }),
             (r"^Knit 8 rows of waste yarn over all (\d+) stitch", |r, c| r.off(n(c, 1))),
             (r"^Break the yarn and leave all (\d+) stitch(?:es)? on a holder", |r, c| {
-                r.off(n(c, 1))
+                r.off(n(c, 1));
             }),
             (
                 r"^Put the (\d+) stitch(?:es)? at the (?:left|right) on (?:hold|a holder): they wait as the (.+)\.$",
@@ -94,7 +94,7 @@ impl Reader {
                 },
             ),
             (r"^Put the (\d+) stitch(?:es)? at the (?:left|right) on a holder \(", |r, c| {
-                r.off(n(c, 1))
+                r.off(n(c, 1));
             }),
             (r"^Break the yarn\. Put the (.+?) back (?:to work|on the needle)", |r, c| {
                 assert_eq!(r.stitches, 0, "a side is finished before the other is taken up");
@@ -216,28 +216,38 @@ fn bracketed(text: &str) -> Vec<(String, u64)> {
 /// "every 4th row 34 times, then (every 5th row once, every 6th row once) 3 times": the
 /// rows between shapings.
 fn gaps(text: &str) -> Vec<u64> {
-    let group =
-        Regex::new(r"^\((every [^)]*)\) (once|twice|\d+ times)(?:, (?:then )?(.*))?$").unwrap();
-    let single = Regex::new(r"^every (row|other row|(\d+)(?:st|nd|rd|th) row) (once|twice|\d+ times)(?:, (?:then )?(.*))?$").unwrap();
-    let (mut list, rest) = if let Some(found) = group.captures(text) {
-        let inner = gaps(&found[1]);
-        let repeats = usize::try_from(times(&found[2])).unwrap();
-        (inner.repeat(repeats), found.get(3))
-    } else {
-        let found = single
-            .captures(text)
-            .unwrap_or_else(|| panic!("a knitter would stop and wonder: {text:?}"));
-        let gap = match &found[1] {
-            "row" => 1,
-            "other row" => 2,
-            _ => n(&found, 2),
-        };
-        (vec![gap; usize::try_from(times(&found[3])).unwrap()], found.get(4))
-    };
-    if let Some(rest) = rest {
-        list.extend(gaps(rest.as_str()));
-    }
+    let (list, rest) = gap_list(text);
+    assert_eq!(rest, "", "a knitter would stop and wonder: {text:?}");
     list
+}
+
+/// Phrases one after the other, and what follows the last.
+fn gap_list(text: &str) -> (Vec<u64>, &str) {
+    let how_often = Regex::new(r"^ (once|twice|\d+ times)").unwrap();
+    let every = Regex::new(r"^every (?:(row)|(other) row|(\d+)(?:st|nd|rd|th) row)").unwrap();
+    let (mut list, mut text) = (Vec::new(), text);
+    loop {
+        let (one, rest) = if let Some(inner) = text.strip_prefix('(') {
+            let (one, rest) = gap_list(inner);
+            (one, rest.strip_prefix(')').unwrap_or_else(|| panic!("an open bracket: {text:?}")))
+        } else {
+            let found = every.captures(text).unwrap_or_else(|| panic!("unclear: {text:?}"));
+            let gap = match (found.get(1), found.get(2)) {
+                (Some(_), _) => 1,
+                (_, Some(_)) => 2,
+                _ => n(&found, 3),
+            };
+            (vec![gap], &text[found[0].len()..])
+        };
+        let often = how_often.captures(rest).unwrap_or_else(|| panic!("how often? {text:?}"));
+        list.extend(one.repeat(usize::try_from(times(&often[1])).unwrap()));
+        let rest = &rest[often[0].len()..];
+        let next = rest.strip_prefix(", then ").or_else(|| rest.strip_prefix(", "));
+        match next {
+            Some(next) => text = next,
+            None => return (list, rest),
+        }
+    }
 }
 
 fn times(text: &str) -> u64 {

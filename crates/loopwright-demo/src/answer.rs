@@ -5,6 +5,7 @@ use loopwright::gauge::{Exact, Length, Precision, Unit};
 use serde_json::{Value, json};
 
 /// An answer in both voices: text for people, one JSON object for programs.
+#[derive(Debug)]
 pub(crate) struct Answer {
     pub(crate) text: String,
     pub(crate) json: Value,
@@ -17,6 +18,8 @@ pub(crate) enum Failure {
     Input(String),
     /// The input is right, but the work cannot be done: exit code 1.
     Work(String),
+    /// The same, where the reason has a shape of its own: its JSON is printed too.
+    Refused(Answer),
 }
 
 impl From<loopwright::gauge::Error> for Failure {

@@ -59,6 +59,9 @@ where
     };
     match verbs::run(&cli.verb, cli.units) {
         Ok(answer) => Outcome { code: 0, stdout: print(&answer, cli.json), stderr: String::new() },
+        Err(Failure::Refused(why)) if cli.json => {
+            Outcome { stdout: print(&why, true), ..failed(&Failure::Refused(why)) }
+        }
         Err(failure) => failed(&failure),
     }
 }
@@ -75,6 +78,7 @@ fn failed(failure: &Failure) -> Outcome {
     let (code, why) = match failure {
         Failure::Input(why) => (2, why),
         Failure::Work(why) => (1, why),
+        Failure::Refused(why) => (1, &why.text),
     };
     Outcome { code, stdout: String::new(), stderr: format!("{why}\n") }
 }

@@ -2,7 +2,7 @@ use crate::edges::edge;
 use crate::error::Kind;
 use crate::{Error, Fabrics};
 use loopwright_gauge::{Length, LengthRange};
-use loopwright_pattern::{Knitted, KnittedEdge, Piece};
+use loopwright_pattern::{CastOn, Knitted, KnittedEdge, Piece, Step};
 use loopwright_seams::joint::Rounded;
 use loopwright_seams::{Edge, Join, Report, Seam, Tolerance, check_all};
 
@@ -170,6 +170,9 @@ impl Draft {
     /// two edges that are to be joined do not match.
     pub fn finish(self) -> Result<Garment, Error> {
         let pieces = knit(&self.pieces)?;
+        for made in &self.pieces {
+            edges_to_hang_from(&made.piece, &pieces)?;
+        }
         let seams = check(&pieces, &self.seams, &self.fabrics)?;
         if let Some(failure) = seams.failures().next() {
             return Err(Kind::CannotBe(format!("a seam does not match: {failure}")).into());
@@ -189,6 +192,18 @@ fn knit(pieces: &[Made]) -> Result<Vec<FinishedPiece>, Error> {
         .iter()
         .map(|made| Ok(FinishedPiece { knitted: made.piece.replay()?, copies: made.copies }))
         .collect()
+}
+
+/// Every edge that stitches are picked up along has been knitted.
+fn edges_to_hang_from(piece: &Piece, pieces: &[FinishedPiece]) -> Result<(), Error> {
+    for step in piece.steps() {
+        if let Step::CastOn { how: CastOn::PickedUp { from }, .. } = step {
+            for picked in from {
+                find(pieces, &EdgeRef::new(&picked.piece, &picked.edge))?;
+            }
+        }
+    }
+    Ok(())
 }
 
 fn check(pieces: &[FinishedPiece], plans: &[SeamPlan], fabrics: &Fabrics) -> Result<Report, Error> {

@@ -5,7 +5,7 @@ use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
 use core::fmt;
-use loopwright_gauge::{Length, Precision, Unit};
+use loopwright_gauge::{Exact, Length, Precision, Unit};
 
 /// An amount of yarn, as a length and as a mass, each with its spread.
 #[derive(Clone, Copy, Debug, Eq, PartialEq)]
@@ -48,6 +48,17 @@ impl Amount {
             a.high().checked_add(b.high())?,
         )?;
         Ok(Self { length, mass })
+    }
+
+    /// This amount, `factor` times.
+    ///
+    /// # Errors
+    /// When `factor` is below zero, or the amount cannot be held exactly.
+    pub fn scaled(&self, factor: Exact) -> Result<Self, Error> {
+        Ok(Self {
+            length: self.length.map(|length| Ok(length.scaled(factor)?))?,
+            mass: self.mass.map(|mass| mass.scaled(factor))?,
+        })
     }
 }
 
@@ -196,6 +207,9 @@ pub(crate) struct Sum {
 impl Sum {
     /// `n` times `rate` more; the bounds keep it below 2^127.
     pub(crate) fn add(&mut self, n: i128, rate: &Self) {
+        if n == 0 {
+            return;
+        }
         for (sum, rate) in self.length.iter_mut().zip(rate.length) {
             *sum += n * rate;
         }

@@ -67,6 +67,7 @@ mod purchase;
 mod rates;
 mod remainder;
 mod root;
+mod rough;
 #[cfg(feature = "serde")]
 mod serial;
 mod spread;
@@ -91,8 +92,9 @@ pub use model::{loop_from_gauge, loop_from_gauges};
 pub use numbering::Numbering;
 pub use purchase::{Margin, Package, Purchase, buy};
 pub use remainder::{Fits, Remainder, largest_size};
+pub use rough::Rough;
 pub use spread::Spread;
 pub use supply::{Rules, Supply};
-pub use tail::{Edge, EdgeRule, GRAFT_TAIL_LEAST_CM, SeamRule};
+pub use tail::{Edge, EdgeRule, GRAFT_TAIL_LEAST_CM, SeamRule, seaming_strands};
 pub use tally::{MAIN_YARN, Stripe, Tally, deal_stripes};
 pub use yarn::Yarn;

@@ -28,7 +28,8 @@ pub(crate) struct Rates {
     /// Parts of mass in one part of length of this yarn, as a fraction.
     mass_of_part: (i128, i128),
     length_denom: i128,
-    mass_denom: i128,
+    length_part: Exact,
+    mass_part: Exact,
     fabrics: Vec<(String, Sum)>,
     cast_on: Sum,
     bind_off: Sum,
@@ -56,7 +57,8 @@ impl Rates {
         Ok(Self {
             yarn: supply.name.clone(),
             length_denom,
-            mass_denom,
+            length_part: part(length_denom)?,
+            mass_part: part(mass_denom)?,
             fabrics: names.zip(found.fabrics.iter().map(over)).collect(),
             cast_on: over(&found.cast_on),
             bind_off: over(&found.bind_off),
@@ -125,8 +127,8 @@ impl Rates {
 
     pub(crate) fn amount(&self, sum: &Sum) -> Result<Amount, Error> {
         let length =
-            |n| -> Result<_, Error> { Ok(Length::from_millimetres(ratio(n, self.length_denom)?)?) };
-        let mass = |n| Mass::from_grams(ratio(n, self.mass_denom)?);
+            |n| -> Result<_, Error> { Ok(Length::from_millimetres(ratio(n, self.length_part)?)?) };
+        let mass = |n| Mass::from_grams(ratio(n, self.mass_part)?);
         // Counts and rates are not below zero, and each rate's numerators are in order.
         let [low, likely, high] = sum.length;
         let lengths = Spread::ordered(length(low)?, length(likely)?, length(high)?);
@@ -242,6 +244,11 @@ fn mass_of_part(yarn: LinearDensity, length_denom: i128, mass_denom: i128) -> (i
     (numer / divisor, denom / divisor)
 }
 
+fn part(denom: i128) -> Result<Exact, Error> {
+    let denom = i64::try_from(denom).map_err(|_| Error::overflow("the amount of yarn"))?;
+    Ok(Exact::new(1, denom)?)
+}
+
 fn gcd(mut a: i128, mut b: i128) -> i128 {
     while b != 0 {
         (a, b) = (b, a % b);
@@ -267,13 +274,15 @@ fn numerators([low, likely, high]: [Exact; 3], denom: i128) -> [i128; 3] {
     }]
 }
 
-fn ratio(numer: i128, denom: i128) -> Result<Exact, Error> {
+/// `numer` over the whole number whose reciprocal is `part`, in lowest terms.
+fn ratio(numer: i128, part: Exact) -> Result<Exact, Error> {
     let over = || Error::overflow("the amount of yarn");
-    let narrow = |numer, denom| Some((i64::try_from(numer).ok()?, i64::try_from(denom).ok()?));
-    let reduced = || {
-        let divisor = gcd(numer.abs(), denom);
-        narrow(numer / divisor, denom / divisor)
-    };
-    let (n, d) = narrow(numer, denom).or_else(reduced).ok_or_else(over)?;
-    Exact::new(n, d).map_err(|_| over())
+    // Nearly always: the product is reduced without wide division.
+    if let Ok(whole) = i64::try_from(numer) {
+        return Exact::whole(whole).checked_mul(part).map_err(|_| over());
+    }
+    let denom = i128::from(part.denom());
+    let divisor = gcd(numer.abs(), denom);
+    let narrow = |n: i128| i64::try_from(n / divisor).map_err(|_| over());
+    Ok(Exact::new(narrow(numer)?, narrow(denom)?)?)
 }

@@ -15,7 +15,7 @@ const COLUMNS: [(&str, Measure); 5] = [
     ("head_circumference_mm", Measure::Head),
 ];
 
-fn fits(body: Body) -> Result<(), String> {
+fn fits(body: &Body) -> Result<(), String> {
     for (gauge, craft) in [
         ("28 x 40 / 10 cm", Craft::Machine(Bed::of_needles(250).unwrap())),
         ("14 x 19 / 4 in", Craft::Hand),
@@ -49,7 +49,7 @@ fn invented_bodies_of_every_size() {
             (Measure::Head, 540 + chest / 40),
             (Measure::BodyLength, 560 + chest / 20),
         ];
-        fits(body(measures)).unwrap_or_else(|why| panic!("chest {chest} mm: {why}"));
+        fits(&body(measures)).unwrap_or_else(|why| panic!("chest {chest} mm: {why}"));
     }
 }
 
@@ -74,7 +74,7 @@ fn measured_bodies() {
         let length = mm("cervicale_height_mm") - mm("crotch_height_mm") - 60;
         let measures = COLUMNS.iter().map(|&(name, measure)| (measure, mm(name)));
         let body = body(measures.chain([(Measure::BodyLength, length)]));
-        fits(body).unwrap_or_else(|why| panic!("line {} of {path}: {why}", at + 2));
+        fits(&body).unwrap_or_else(|why| panic!("line {} of {path}: {why}", at + 2));
         drafted += 1;
     }
     assert!(drafted > 0, "the table has bodies");

@@ -1,12 +1,12 @@
 //! One pullover worked out with pencil and paper.
 //!
-//! Gauge 20 stitches and 30 rows to 10 cm. Chest 82 + 10 cm of ease: 46 cm across, 92
-//! stitches and 2 for the seams, 94 = 23 x 4 + 2. Neck 16 cm: 32 stitches; shoulders
-//! (94 - 32) / 2 = 31. Upper arm 30 + 6 cm: 72 stitches and 2, armhole 18 cm: 54 rows.
-//! Wrist 16 + 4 cm: 40 stitches and 2, 42 = 10 x 4 + 2. Hem, cuff 6 cm: 18 rows. Side 60
-//! - 6 - 18 = 36 cm: 108 rows. Sleeve 73 - 23 = 50 cm, less the cuff 44 cm: 132 rows, of
-//! them 2 cm = 6 rows plain at the top; 16 increases a side in 126 rows: 126 = 16 x 7 + 14,
-//! so every 8th row 14 times, every 7th row twice.
+//! Gauge 20 stitches and 30 rows to 10 cm. Chest 82 and 10 cm of ease: 46 cm across, 92
+//! stitches and 2 for the seams, 94 = 23 x 4 + 2. Neck 16 cm: 32 stitches, so shoulders of
+//! (94 - 32) / 2 = 31. Upper arm 30 and 6 cm: 72 stitches and 2, the armhole 18 cm, 54 rows.
+//! Wrist 16 and 4 cm: 40 stitches and 2, 42 = 10 x 4 + 2. Hem and cuff 6 cm: 18 rows. The
+//! side is 60 less 6 less 18, 36 cm: 108 rows. The sleeve is 73 less 23, 50 cm, less the
+//! cuff 44 cm: 132 rows, of which 2 cm, 6 rows, stay plain at the top; 16 increases a side
+//! in 126 rows, and 126 = 16 x 7 + 14: every 8th row 14 times, every 7th row twice.
 
 use super::{EVERYDAY, body, pullover};
 use loopwright::garment::{Choices, DropShoulder, Fabrics, Garment};

@@ -10,7 +10,7 @@ use loopwright_tests::golden::cases;
 struct Sleeve {
     neck_to_wrist: String,
     half_body: String,
-    sleeve: String,
+    length: String,
 }
 
 /// The sleeve is what half the body leaves of the neck-to-wrist length.
@@ -36,7 +36,7 @@ fn sleeve_lengths() {
             .iter()
             .find(|outcome| outcome.what.starts_with("sleeve, cuff"))
             .unwrap();
-        assert_eq!(sleeve.wanted, fields.sleeve.parse().unwrap(), "{}", case.name);
+        assert_eq!(sleeve.wanted, fields.length.parse().unwrap(), "{}", case.name);
     }
 }
 

@@ -3,6 +3,7 @@
 mod bodies;
 mod by_hand;
 mod golden;
+mod laws;
 mod plans;
 mod refusals;
 

@@ -131,6 +131,10 @@ fn numbers_and_lengths_out_of_bounds() {
     assert_error(Exact::new(i64::MIN, 1), "the number is too large to be held exactly");
     let huge = Exact::whole(i64::MAX);
     assert_error(huge.checked_add(Exact::ONE), "the number is too large to be held exactly");
+    let low = huge.negated();
+    assert_error(low.checked_sub(Exact::ONE), "the number is too large to be held exactly");
+    let half = Exact::whole(-(1 << 62));
+    assert_error(half.checked_mul(Exact::whole(2)), "the number is too large to be held exactly");
     assert_error(huge.checked_mul(huge), "the number is too large to be held exactly");
     assert_error(
         "9223372036854775808".parse::<Exact>(),

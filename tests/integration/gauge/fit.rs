@@ -1,8 +1,8 @@
 //! Fitting a measure to a count: published values, every allowed count looked at, laws.
 
 use loopwright::gauge::{
-    Count as _, CountRange, Exact, Fitted, Gauge, Length, Measured, PerLength, Repeat, Round, Rows,
-    Stitches, SwatchGauge,
+    Count as _, CountRange, Direction, Ease, Exact, Fitted, Gauge, Length, Measured, PerLength,
+    Reading, Repeat, Round, Rows, Stitches, SwatchGauge,
 };
 use loopwright_tests::gauge::{big, brute_fit, gauges, lengths, per_lengths, repeats, rounds};
 use loopwright_tests::golden::cases;
@@ -197,6 +197,32 @@ proptest! {
         let rows = Rows::new(fitted.count.get()).unwrap();
         let height = gauge.height_of(rows).unwrap();
         prop_assert_eq!(gauge.fit_rows(height, Repeat::any(), round).unwrap().count, rows);
+    }
+
+    #[test]
+    fn a_gauge_is_the_same_over_any_length(gauge in gauges(), span in 0..4_usize) {
+        let spans = ["10 cm", "4 in", "1 in", "1 cm"];
+        let span: Length = spans[span].parse().unwrap();
+        let stitches = gauge.stitches().per(span).unwrap();
+        let rows = gauge.rows().per(span).unwrap();
+        prop_assert_eq!(Gauge::new(stitches, rows, span), Ok(gauge));
+        prop_assert_eq!(PerLength::new(stitches, span), Ok(gauge.stitches()));
+        // The width of 40 stitches is as good a reading as the stitches in 10 cm.
+        let forty = Exact::whole(40);
+        let width = gauge.stitches().length_of(forty).unwrap();
+        prop_assert_eq!(PerLength::new(forty, width), Ok(gauge.stitches()));
+    }
+
+    #[test]
+    fn gauges_and_readings_round_trip(gauge in gauges(), length in lengths(), count in 1..500_u32) {
+        prop_assert_eq!(gauge.to_string().parse(), Ok(gauge));
+        prop_assert_eq!(gauge.rows().to_string().parse(), Ok(gauge.rows()));
+        for direction in [Direction::Stitches, Direction::Rows] {
+            let Ok(reading) = Reading::new(count.into(), direction, length) else { continue };
+            prop_assert_eq!(reading.to_string().parse(), Ok(reading));
+        }
+        let ease = Ease::length(length);
+        prop_assert_eq!(ease.to_string().parse(), Ok(ease));
     }
 
     #[test]

@@ -167,6 +167,7 @@ fn a_tampered_fit_is_refused() {
         (r#""length":"3650/7 mm""#, r#""length":"3651/7 mm""#),
         (r#""residual":"10/7 mm""#, r#""residual":"-10/7 mm""#),
         (r#""low":"3650/7 mm""#, r#""low":"3651/7 mm""#),
+        (r#""high":"3650/7 mm""#, r#""high":"3649/7 mm""#),
     ] {
         let tampered = written.replace(from, to);
         assert_ne!(tampered, written, "{from} is in {written}");
@@ -188,5 +189,42 @@ fn the_schema_tells_a_program_what_is_read() {
     assert_eq!(schema["$defs"]["Stitches"]["maximum"], 10_000_000);
     for example in schema["$defs"]["Length"]["examples"].as_array().unwrap() {
         assert!(example.as_str().unwrap().parse::<Length>().is_ok(), "{example}");
+    }
+}
+
+#[test]
+fn every_type_has_a_schema() {
+    let schema = |schema: schemars::Schema| serde_json::to_value(schema).unwrap();
+    for written in [
+        schema(schemars::schema_for!(Exact)),
+        schema(schemars::schema_for!(Gauge)),
+        schema(schemars::schema_for!(PerLength)),
+        schema(schemars::schema_for!(Reading)),
+        schema(schemars::schema_for!(Ease)),
+        schema(schemars::schema_for!(Treatment)),
+        schema(schemars::schema_for!(Round)),
+        schema(schemars::schema_for!(Unit)),
+        schema(schemars::schema_for!(YarnClass)),
+        schema(schemars::schema_for!(EaseChart)),
+        schema(schemars::schema_for!(EaseClass)),
+        schema(schemars::schema_for!(Direction)),
+    ] {
+        // An enum is one of several texts, each with what it means.
+        let one_of = written["oneOf"].as_array().cloned().unwrap_or_else(|| vec![written.clone()]);
+        assert!(one_of.iter().all(|text| text["type"] == "string"), "{written}");
+    }
+    for written in [
+        schema(schemars::schema_for!(Change)),
+        schema(schemars::schema_for!(CountRange<Rows>)),
+        schema(schemars::schema_for!(LengthRange)),
+        schema(schemars::schema_for!(Measured)),
+        schema(schemars::schema_for!(SwatchGauge)),
+        schema(schemars::schema_for!(Outlier)),
+        schema(schemars::schema_for!(OpenRange<u32>)),
+        schema(schemars::schema_for!(Regauge)),
+        schema(schemars::schema_for!(Regauged<Stitches>)),
+        schema(schemars::schema_for!(Numbers<Rows>)),
+    ] {
+        assert_eq!(written["type"], "object", "{written}");
     }
 }

@@ -1,6 +1,7 @@
 use loopwright::gauge::{
     Change, Direction, Exact, Length, Measured, Reading, Swatch, SwatchGauge, Treatment,
 };
+use loopwright_tests::assertions::assert_error;
 use loopwright_tests::gauge::{big, gauges};
 use proptest::prelude::*;
 
@@ -60,6 +61,23 @@ fn a_swatch_reads_from_a_plan() {
     let read: Swatch = toml::from_str(text).unwrap();
     let made = swatch(&["40 st = 13.3 cm", "60 rows = 15.4 cm"]);
     assert_eq!(read, made.measured_to("0.5 mm".parse().unwrap()).unwrap());
+}
+
+#[test]
+fn treatments_read_as_they_are_said() {
+    for (said, treatment) in [
+        ("off the needles", Treatment::OffNeedles),
+        ("rested", Treatment::Rested),
+        ("washed and dried", Treatment::Washed),
+    ] {
+        assert_eq!(said.parse(), Ok(treatment));
+        assert_eq!(treatment.to_string(), said);
+    }
+    assert_eq!("washed".parse(), Ok(Treatment::Washed));
+    assert_error(
+        "boiled".parse::<Treatment>(),
+        "the treatment \"boiled\" cannot be read: write off the needles, rested or washed",
+    );
 }
 
 #[test]

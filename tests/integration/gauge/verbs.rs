@@ -55,7 +55,8 @@ fn gauge_pools_readings() {
 fn gauge_is_told_in_sentences() {
     assert_eq!(
         text(&with(&["gauge", "--treatment", "rested"], &SWATCH)),
-        "The swatch was rested when it was measured.\n\
+        "The swatch was rested when it was measured. Washing will change it: measure it again \
+         before you trust the counts.\n\
          Stitches: 30.08 in 10 cm (between 29.66 and 30.49); 30.56 in 4 in, 7.64 in 1 in, 3.01 \
          in 1 cm; 40 stitches measure 13.3 cm.\n\
          Rows: 38.96 in 10 cm (between 38.55 and 39.38); 39.58 in 4 in, 9.90 in 1 in, 3.90 in \

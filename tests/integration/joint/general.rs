@@ -8,11 +8,12 @@ use loopwright_tests::joint::random::Random;
 
 /// Compares `many` garments, and says how many both found possible.
 fn compare(many: u64) -> u32 {
-    let (mut possible, mut unsaid) = (0, 0);
+    let (mut possible, mut impossible, mut unsaid) = (0, 0, 0);
     for seed in 0..many {
         let mut random = Random(seed);
         let count = usize::try_from(random.within(6, 36)).unwrap();
-        let sketch = garment::garment(&mut random, count);
+        let mut sketch = garment::garment(&mut random, count);
+        garment::tighten(&mut sketch, &mut random);
         match (sketch.problem().solve().unwrap(), milp::ask(&sketch, Duration::from_secs(5))) {
             (Outcome::Solved(solution), Said::Least(least)) => {
                 assert!(solution.is_proved());
@@ -20,18 +21,19 @@ fn compare(many: u64) -> u32 {
                 assert!((ours - least).abs() < 1e-4, "seed {seed}: {ours}, not {least}");
                 possible += 1;
             }
-            (Outcome::Conflict(_), Said::Impossible) => {}
+            (Outcome::Conflict(_), Said::Impossible) => impossible += 1,
             (_, Said::Nothing) => unsaid += 1,
             (ours, theirs) => panic!("seed {seed}: {ours:?}, not {theirs:?}"),
         }
     }
-    println!("{possible} of {many} possible, {unsaid} without an answer of the general solver");
+    println!("{possible} possible, {impossible} impossible, {unsaid} the general solver gave up");
+    assert!(possible > 0 && impossible > 0, "both sorts are tried");
     possible
 }
 
 #[test]
 fn garments_have_the_least_sum_that_a_general_solver_finds() {
-    assert!(compare(40) > 20);
+    assert!(compare(30) > 10);
 }
 
 /// By hand: `scripts/joint-against-milp`.

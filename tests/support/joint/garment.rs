@@ -214,3 +214,15 @@ pub fn impossible(random: &mut Random, count: usize) -> Sketch {
     sketch.demands.push(Demand::Sum(terms, 3, 3));
     sketch
 }
+
+/// Leaves one count in four little room round a place of its own, which may be too
+/// little for the demands.
+pub fn tighten(sketch: &mut Sketch, random: &mut Random) {
+    for count in &mut sketch.counts {
+        if random.within(0, 3) == 0 {
+            let middle = count.ideal / PARTS + random.within(-4, 4);
+            count.low = u32::try_from((middle - 2).max(0)).unwrap();
+            count.high = u32::try_from(middle + 2).unwrap();
+        }
+    }
+}

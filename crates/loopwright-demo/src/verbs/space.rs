@@ -246,6 +246,7 @@ fn answer(row: &Spacing) -> Answer {
             "positions": row.positions().collect::<Vec<_>>(),
             "groups": groups,
             "border": row.borders().0,
+            "lead": row.lead(),
             "tail": row.tail(),
             "result": to.get(),
             "mirrored": row.is_mirrored(),

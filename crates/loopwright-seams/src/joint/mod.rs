@@ -41,6 +41,7 @@ mod demand;
 mod dual;
 mod eliminate;
 mod error;
+mod lattice;
 mod network;
 mod problem;
 mod propagate;

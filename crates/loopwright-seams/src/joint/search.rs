@@ -1,9 +1,11 @@
 //! The best assignment of one connected part of a problem.
 
+use super::bounds;
 use super::classes::{Form, Parity};
 use super::cost::Cost;
 use super::dual::{self, Prices};
 use super::eliminate;
+use super::lattice::Lattice;
 use super::network::{self, Network, Plan, Price};
 use super::propagate::{self, Range};
 use super::step::{At, Step, Stop};
@@ -58,9 +60,12 @@ impl Budget {
 /// The assignment of `part` with the least sum and then the least largest deviation;
 /// `None` when there is none. Neither is proved once the budget is spent.
 pub(super) fn best(part: &Part, budget: &mut Budget) -> Step<Option<Found>> {
-    let mut search = Search { part, goal: Goal::Price, budget, found: None };
-    search.node(&part.ranges)?;
-    Ok(search.found)
+    let mut search =
+        Search { part, goal: Goal::Price, budget, found: None, looked: false, lattice: None };
+    match search.node(&part.ranges) {
+        Err(Stop::Infeasible) => Ok(None),
+        other => other.map(|()| search.found),
+    }
 }
 
 /// The first in the order of numbers among the assignments of the same sum as `known`
@@ -73,7 +78,8 @@ pub(super) fn first(part: &Part, most: i128, known: &Found, budget: &mut Budget)
     }
     let price = Price { largest: 0, ..known.price };
     let found = Some(Found { price, values: known.values.clone() });
-    let mut search = Search { part, goal: Goal::First, budget, found };
+    let mut search =
+        Search { part, goal: Goal::First, budget, found, looked: false, lattice: None };
     search.node(&ranges)?;
     Ok(search.found.unwrap_or_else(|| known.clone()))
 }
@@ -109,6 +115,9 @@ struct Search<'a> {
     goal: Goal,
     budget: &'a mut Budget,
     found: Option<Found>,
+    /// What all forms together say, once it has been needed and looked for.
+    looked: bool,
+    lattice: Option<Lattice>,
 }
 
 /// Two lower bounds, each with the reduced costs that prove it.
@@ -121,30 +130,33 @@ impl Search<'_> {
     /// Searches `ranges` for anything better than what is found, or as good.
     fn node(&mut self, ranges: &[Range]) -> Step<()> {
         let mut ranges = ranges.to_vec();
-        match propagate::narrow(&mut ranges, &self.part.forms, PASSES) {
-            Err(Stop::Infeasible) => return Ok(()),
-            other => other?,
+        if !self.narrow(&mut ranges)? {
+            return Ok(());
         }
         let plain = dual::plain(&self.part.costs, &ranges);
         let priced = dual::priced(&self.part.costs, &ranges, &self.part.forms, &plain)
             .unwrap_or_else(|_| plain.clone());
-        let bounds = Bounds { plain, priced };
-        let bound = bounds.bound();
+        let lower = Bounds { plain, priced };
+        let bound = lower.bound();
         let mut most = match &self.found {
             Some(found) => found.price.sum,
-            None => bound + self.first_slack(&bounds, &ranges)?,
+            None => bound + self.first_slack(&lower, &ranges)?,
         };
         loop {
             if bound > most || !self.budget.spend(1_000) {
                 return Ok(());
             }
-            let (windows, all) = self.windows(&bounds, &ranges, most)?;
+            let (windows, all) = self.windows(&lower, &ranges, most)?;
             match self.window(windows)? {
-                Window::Split(class) => return self.split(class, &ranges, &bounds, most),
+                Window::Split(class) => return self.split(class, &ranges, &lower, most),
                 Window::Done if all => return Ok(()),
                 Window::Done => {}
             }
             let Some(found) = &self.found else {
+                if !self.looked {
+                    self.look_deeper(&ranges)?;
+                    return self.node(&ranges);
+                }
                 most = bound + (most - bound) * 2;
                 continue;
             };
@@ -154,6 +166,28 @@ impl Search<'_> {
             }
             most = found.price.sum;
         }
+    }
+
+    /// Narrows by every form, and says whether anything is left.
+    fn narrow(&self, ranges: &mut [Range]) -> Step<bool> {
+        let narrowed = propagate::narrow(ranges, &self.part.forms, PASSES).and_then(|()| {
+            self.lattice.as_ref().map_or(Ok(()), |lattice| lattice.narrow(ranges, PASSES))
+        });
+        match narrowed {
+            Err(Stop::Infeasible) => Ok(false),
+            other => other.map(|()| true),
+        }
+    }
+
+    /// Once the nearest counts have failed: takes all forms together.
+    fn look_deeper(&mut self, ranges: &[Range]) -> Step<()> {
+        self.looked = true;
+        match Lattice::new(ranges, &self.part.forms, &self.part.parities) {
+            // Numbers too large to go on with only mean that nothing is known.
+            Err(Stop::Large) => {}
+            other => self.lattice = Some(other?),
+        }
+        Ok(())
     }
 
     /// A first guess at how far above the bound the best answer lies, which only
@@ -175,16 +209,17 @@ impl Search<'_> {
 
     /// The values that an answer of at most `most` can have, and whether those are
     /// all of `ranges`.
-    fn windows(&self, bounds: &Bounds, ranges: &[Range], most: i128) -> Step<(Vec<Range>, bool)> {
+    fn windows(&self, lower: &Bounds, ranges: &[Range], most: i128) -> Step<(Vec<Range>, bool)> {
         let mut windows = Vec::with_capacity(ranges.len());
         for (class, (cost, &range)) in self.part.costs.iter().zip(ranges).enumerate() {
-            let slack = most - bounds.plain.bound;
-            let range = bounds.plain.window(class, cost, range, slack)?;
-            let range = clamp(&bounds.priced, class, cost, range, most)?;
+            let slack = most - lower.plain.bound;
+            let range = lower.plain.window(class, cost, range, slack)?;
+            let range = clamp(&lower.priced, class, cost, range, most)?;
             windows.push(range);
         }
-        let all = windows == ranges;
-        Ok((windows, all))
+        // No answer costs more than that, so no window need be wider than the range.
+        let all = windows == ranges || most > bounds::PRICE;
+        Ok((if all { ranges.to_vec() } else { windows }, all))
     }
 
     fn window(&mut self, mut windows: Vec<Range>) -> Step<Window> {

@@ -1,0 +1,193 @@
+//! The `fit` verb: a file of counts and demands.
+
+use core::sync::atomic::{AtomicU32, Ordering};
+use loopwright_demo::Outcome;
+use serde_json::{Value, json};
+
+static FILES: AtomicU32 = AtomicU32::new(0);
+
+/// Runs `fit` on a file of this text.
+pub(super) fn fit(text: &str, options: &[&str]) -> Outcome {
+    let number = FILES.fetch_add(1, Ordering::Relaxed);
+    let name = format!("loopwright-fit-{}-{number}.toml", std::process::id());
+    let path = std::env::temp_dir().join(name);
+    std::fs::write(&path, text).unwrap();
+    let mut args = vec!["loopwright", "fit", path.to_str().unwrap()];
+    args.extend(options);
+    let outcome = loopwright_demo::run(args);
+    std::fs::remove_file(&path).unwrap();
+    outcome
+}
+
+const BACK: &str = r#"
+[[count]]
+name = "back"
+length = "52 cm"
+gauge = "28x40/10cm"
+multiple = 2
+
+[[count]]
+name = "shoulder"
+ideal = 50.4
+
+[[count]]
+name = "neck"
+ideal = "443/10"
+
+[[demand]]
+name = "across the back"
+sum = { shoulder = 2, neck = 1, back = -1 }
+"#;
+
+#[test]
+fn counts_are_told_with_what_each_is_off() {
+    let outcome = fit(BACK, &[]);
+    assert_eq!(outcome.stderr, "");
+    assert_eq!(outcome.code, 0);
+    // 146, 51 and 44 are off by 0.4, 0.6 and 0.3; 146, 50 and 46 would be by 2.5.
+    assert_eq!(
+        outcome.stdout,
+        "back      146  0.40 more than asked\n\
+         shoulder   51  0.60 more than asked\n\
+         neck       44  0.30 fewer than asked\n\
+         In all 1.30 away from what was asked, by weight; 0.60 at most in one count.\n",
+    );
+}
+
+#[test]
+fn the_object_has_counts_and_exact_deviations() {
+    let outcome = fit(BACK, &["--json"]);
+    let told: Value = serde_json::from_str(&outcome.stdout).unwrap();
+    assert_eq!(told["counts"], json!({ "back": 146, "shoulder": 51, "neck": 44 }));
+    assert_eq!(told["deviation"]["neck"], json!({ "value": -0.3, "exact": "-3/10" }));
+    assert_eq!(told["total"]["exact"], "13/10");
+    assert_eq!(told["largest"]["exact"], "3/5");
+    assert_eq!(told["proved"], true);
+}
+
+#[test]
+fn json_files_are_read_too() {
+    let text = r#"{"count": [{"name": "cuff", "ideal": 47.5}, {"name": "top", "ideal": 88}],
+        "demand": [{"same_parity": ["cuff", "top"]}]}"#;
+    let told: Value = serde_json::from_str(&fit(text, &["--json"]).stdout).unwrap();
+    assert_eq!(told["counts"], json!({ "cuff": 48, "top": 88 }));
+}
+
+#[test]
+fn a_conflict_is_told_by_names_with_the_least_that_would_free_it() {
+    let text = BACK.to_owned()
+        + r#"
+[[demand]]
+name = "narrow neck"
+sum = { neck = 1 }
+total = [0, 41]
+[[demand]]
+name = "narrow shoulder"
+sum = { shoulder = 1 }
+total = [0, 48]
+[[demand]]
+name = "wide back"
+sum = { back = 1 }
+total = [140, 160]
+"#;
+    let outcome = fit(&text, &["--json"]);
+    assert_eq!(outcome.code, 1);
+    // 140 needs 2 * 48 + 44, or 2 * 50 + 40; parity of the back makes that exact.
+    assert_eq!(
+        outcome.stderr,
+        "These 4 demands cannot all hold, but any 3 of them can: \
+         \"across the back\" (would need to be missed by 3); \
+         \"narrow neck\" (would need to be missed by 3); \
+         \"narrow shoulder\" (would need to be missed by 2); \
+         \"wide back\" (would need to be missed by 4).\n",
+    );
+    let told: Value = serde_json::from_str(&outcome.stdout).unwrap();
+    assert_eq!(told["conflict"][1], json!({ "demand": "narrow neck", "relax_by": 3 }));
+    assert_eq!(fit(&text, &[]).stdout, "", "text tells it on standard error alone");
+}
+
+#[test]
+fn parity_in_a_conflict_can_only_be_let_go() {
+    let text = r#"
+count = [
+  { name = "from", ideal = 151, least = 151, most = 151 },
+  { name = "to", ideal = 132, least = 132, most = 132 },
+]
+demand = [{ name = "two sides", same_parity = ["from", "to"] }]
+"#;
+    let outcome = fit(text, &["--json"]);
+    assert_eq!(
+        outcome.stderr,
+        "This demand cannot hold with the counts as allowed: \
+         \"two sides\" (would need to be let go).\n",
+    );
+    let told: Value = serde_json::from_str(&outcome.stdout).unwrap();
+    assert_eq!(told, json!({ "conflict": [{ "demand": "two sides", "relax_by": null }] }));
+}
+
+#[test]
+fn a_limit_that_is_met_is_told() {
+    let outcome = fit(BACK, &["--steps", "10"]);
+    assert_eq!(outcome.code, 1);
+    assert_eq!(
+        outcome.stderr,
+        "no answer was found within 10 steps, and none was proved impossible\n",
+    );
+}
+
+#[track_caller]
+fn assert_wrong(text: &str, why: &str) {
+    let outcome = fit(text, &[]);
+    assert_eq!(outcome.code, 2, "{}", outcome.stderr);
+    assert_eq!(outcome.stdout, "");
+    let (_, told) = outcome.stderr.split_once(".toml: ").expect("the file is named");
+    assert_eq!(told, format!("{why}\n"));
+}
+
+#[test]
+fn wrong_files_are_refused_in_one_sentence() {
+    assert_wrong("", "there is no [[count]] in the file");
+    assert_wrong(
+        "count = [{ name = \"cuff\" }]",
+        "count \"cuff\" needs an ideal, or a length and a gauge",
+    );
+    assert_wrong(
+        "count = [{ name = \"cuff\", ideal = 48 }]\ndemand = [{ name = \"none\" }]",
+        "demand \"none\" needs one of sum, equal, ratio, ordered, same_parity",
+    );
+    assert_wrong(
+        "count = [{ name = \"cuff\", ideal = 48 }]\n\
+         demand = [{ sum = { cuff = 1 }, total = 48, offset = 2 }]",
+        "demand \"demand 1\" mixes kinds: total goes with sum, offset with equal, is and \
+         tolerance with ratio",
+    );
+    assert_wrong(
+        "count = [{ name = \"cuff\", ideal = 48 }, { name = \"top\", ideal = 88 }]\n\
+         demand = [{ ratio = [\"cuff\", \"top\"] }]",
+        "demand \"demand 1\" needs \"is\", the ratio wanted, such as \"3/4\"",
+    );
+    assert_wrong(
+        "count = [{ name = \"cuff\", ideal = 48 }]\ndemand = [{ equal = [\"cuff\", \"top\"] }]",
+        "demand \"demand 1\" speaks of \"top\", which is no unknown of this problem",
+    );
+    assert_wrong(
+        "count = [{ name = \"cuff\", ideal = 48, weight = 0 }]",
+        "the weight of \"cuff\" is 0, but must be above 0 and at most 10000000",
+    );
+    assert_wrong(
+        "\n[[count]]\nname = \"cuff\"\nideal = 48\nleats = 3\n",
+        "line 5: unknown field `leats`, expected one of `name`, `ideal`, `length`, `gauge`, \
+         `rows`, `weight`, `multiple`, `extra`, `edge`, `least`, `most`",
+    );
+}
+
+#[test]
+fn a_missing_file_is_named() {
+    let outcome = loopwright_demo::run(["loopwright", "fit", "no-such-file.toml"]);
+    assert_eq!(outcome.code, 2);
+    assert!(
+        outcome.stderr.starts_with("no-such-file.toml: the file cannot be read: "),
+        "{}",
+        outcome.stderr
+    );
+}
