@@ -54,8 +54,7 @@ impl Span {
         if up == Length::ZERO {
             return Ok(Self::exact(across));
         }
-        let low = root(square(floor(across)) + square(floor(up)), false);
-        let high = root(square(ceil(across)) + square(ceil(up)), true);
+        let (low, high) = ends(across, up);
         Self::on_grid(low.into(), high.into())
     }
 
@@ -126,6 +125,19 @@ impl Span {
             }
         }
     }
+}
+
+/// The longest side of a triangle in whole nanometres, below and above.
+fn ends(across: Length, up: Length) -> (i64, i64) {
+    let low = square(floor(across)) + square(floor(up));
+    let high = square(ceil(across)) + square(ceil(up));
+    (root(low, false), root(high, true))
+}
+
+/// The longest side of a triangle to the nanometre, for sharing out along it.
+pub(crate) fn nanometres(across: Length, up: Length) -> u64 {
+    let (low, high) = ends(across, up);
+    low.midpoint(high).unsigned_abs()
 }
 
 fn floor(length: Length) -> i128 {
