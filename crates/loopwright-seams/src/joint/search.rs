@@ -11,9 +11,6 @@ use super::propagate::{self, Range};
 use super::step::{At, Step, Stop};
 use alloc::vec::Vec;
 
-/// Tables together may take this many cells before the search splits instead.
-const CELLS: u64 = 1 << 20;
-
 /// Rounds of narrowing: enough for ranges to meet, never a slow crawl.
 const PASSES: u32 = 20;
 
@@ -44,10 +41,12 @@ pub(super) struct Found {
     around: Option<Vec<Range>>,
 }
 
-/// Work left before the search gives up its proof.
+/// Work left before the search gives up its proof, and how much of it the tables of
+/// one window may take before the search splits instead.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Budget {
     pub(super) left: u64,
+    pub(super) cells: u64,
 }
 
 impl Budget {
@@ -283,8 +282,8 @@ impl Search<'_> {
             other => other?,
         };
         let plan = network::plan(&network)?;
-        if plan.work > CELLS {
-            return Ok(Window::Split(plan.widest));
+        if let (true, Some(widest)) = (plan.work > self.budget.cells, plan.widest) {
+            return Ok(Window::Split(widest));
         }
         if self.budget.spend(plan.work) {
             self.tables(&network, &plan)?;
