@@ -1,7 +1,7 @@
 //! A whole pullover: drafted, replayed and checked, over sizes.
 
 use criterion::{BenchmarkId, Criterion};
-use loopwright::garment::{Body, DropShoulder, Fabrics, Measure};
+use loopwright::garment::{Body, Draft, DropShoulder, Fabrics, Measure};
 use loopwright::pattern::{Bed, Craft};
 use std::hint::black_box;
 
@@ -29,7 +29,7 @@ fn whole(criterion: &mut Criterion) -> Result<(), Failure> {
             BenchmarkId::new("draft and finish", chest),
             &pullover,
             |b, pullover| {
-                b.iter(|| black_box(pullover).draft().and_then(|draft| draft.finish()));
+                b.iter(|| black_box(pullover).draft().and_then(Draft::finish));
             },
         );
         let draft = pullover.draft()?;

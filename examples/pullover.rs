@@ -1,6 +1,6 @@
 //! One pullover on two beds: the body fits the wider one, and the narrower says why not.
 
-use loopwright::garment::{Body, DropShoulder, Error, Fabrics, Measure};
+use loopwright::garment::{Body, Draft, DropShoulder, Error, Fabrics, Measure};
 use loopwright::pattern::{Bed, Craft, words};
 use std::io::Write as _;
 
@@ -21,9 +21,8 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     let fabrics = Fabrics::plain("24 x 34 / 10 cm".parse()?);
     for needles in [180, 100] {
         let craft = Craft::Machine(Bed::of_needles(needles)?);
-        let garment = DropShoulder::new(wearer.clone(), fabrics, craft)
-            .draft()
-            .and_then(|draft| draft.finish());
+        let garment =
+            DropShoulder::new(wearer.clone(), fabrics, craft).draft().and_then(Draft::finish);
         match garment {
             Ok(garment) => {
                 writeln!(out, "On {needles} needles:\n")?;

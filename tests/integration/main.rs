@@ -3,7 +3,9 @@
 #![allow(
     clippy::expect_used,
     clippy::indexing_slicing,
+    clippy::float_arithmetic,
     clippy::panic,
+    clippy::print_stdout,
     clippy::unwrap_used,
     reason = "test code: a panic is a failed test"
 )]

@@ -31,6 +31,9 @@ impl From<loopwright::gauge::Error> for Failure {
 
 impl From<loopwright::seams::Error> for Failure {
     fn from(error: loopwright::seams::Error) -> Self {
+        if error.is_wrong_edge() {
+            return Self::Work(error.to_string());
+        }
         Self::Input(error.to_string())
     }
 }

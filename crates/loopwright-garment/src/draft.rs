@@ -2,9 +2,9 @@ use crate::edges::edge;
 use crate::error::Kind;
 use crate::{Error, Fabrics};
 use loopwright_gauge::{Length, LengthRange};
-use loopwright_pattern::{Knitted, KnittedEdge, Piece};
+use loopwright_pattern::{CastOn, Knitted, KnittedEdge, Piece, Step};
 use loopwright_seams::joint::Rounded;
-use loopwright_seams::{Edge, Join, Report, Seam, check_all};
+use loopwright_seams::{Edge, Join, Report, Seam, Tolerance, check_all};
 
 /// A piece, and how many of it are to be made.
 #[derive(Clone, Debug, Eq, PartialEq)]
@@ -61,6 +61,29 @@ pub struct SeamPlan {
     pub words: String,
     /// How often: a seam that both sleeves have is made twice.
     pub times: u32,
+    /// How far the sides may differ.
+    pub tolerance: Tolerance,
+}
+
+impl SeamPlan {
+    /// A seam made once, within the usual tolerance of its join.
+    #[must_use]
+    pub fn new(name: &str, join: Join, a: Vec<EdgeRef>, b: Vec<EdgeRef>, words: &str) -> Self {
+        let (name, words) = (name.into(), words.into());
+        Self { name, join, a, b, words, times: 1, tolerance: join.tolerance() }
+    }
+
+    /// The same seam, so many times.
+    #[must_use]
+    pub fn times(self, times: u32) -> Self {
+        Self { times, ..self }
+    }
+
+    /// The same seam within another tolerance.
+    #[must_use]
+    pub fn within(self, tolerance: Tolerance) -> Self {
+        Self { tolerance, ..self }
+    }
 }
 
 /// What a choice or a measure came to.
@@ -147,6 +170,9 @@ impl Draft {
     /// two edges that are to be joined do not match.
     pub fn finish(self) -> Result<Garment, Error> {
         let pieces = knit(&self.pieces)?;
+        for made in &self.pieces {
+            edges_to_hang_from(&made.piece, &pieces)?;
+        }
         let seams = check(&pieces, &self.seams, &self.fabrics)?;
         if let Some(failure) = seams.failures().next() {
             return Err(Kind::CannotBe(format!("a seam does not match: {failure}")).into());
@@ -168,15 +194,24 @@ fn knit(pieces: &[Made]) -> Result<Vec<FinishedPiece>, Error> {
         .collect()
 }
 
+/// Every edge that stitches are picked up along has been knitted.
+fn edges_to_hang_from(piece: &Piece, pieces: &[FinishedPiece]) -> Result<(), Error> {
+    for step in piece.steps() {
+        if let Step::CastOn { how: CastOn::PickedUp { from }, .. } = step {
+            for picked in from {
+                find(pieces, &EdgeRef::new(&picked.piece, &picked.edge))?;
+            }
+        }
+    }
+    Ok(())
+}
+
 fn check(pieces: &[FinishedPiece], plans: &[SeamPlan], fabrics: &Fabrics) -> Result<Report, Error> {
     let seams: Vec<Seam> = plans
         .iter()
         .map(|plan| {
-            Ok(Seam::new(
-                plan.join,
-                line(pieces, &plan.a, fabrics)?,
-                line(pieces, &plan.b, fabrics)?,
-            ))
+            let (a, b) = (line(pieces, &plan.a, fabrics)?, line(pieces, &plan.b, fabrics)?);
+            Ok(Seam::new(plan.join, a, b).within(plan.tolerance))
         })
         .collect::<Result<_, Error>>()?;
     Ok(check_all(&seams, &edges(pieces, fabrics)?)?)

@@ -17,6 +17,8 @@ pub(crate) enum Kind {
     CannotBe(String),
     #[error(transparent)]
     Gauge(#[from] loopwright_gauge::Error),
+    #[error("the {what} cannot be shaped: {why}")]
+    NoShape { what: &'static str, why: loopwright_shaping::Error },
     #[error(transparent)]
     Pattern(#[from] loopwright_pattern::Error),
     #[error(transparent)]
@@ -53,6 +55,9 @@ impl Error {
     /// narrow, the head does not pass, the lengths leave no room.
     #[must_use]
     pub const fn is_impossible(&self) -> bool {
-        matches!(self.0, Kind::CannotBe(_) | Kind::Pattern(_))
+        matches!(
+            self.0,
+            Kind::CannotBe(_) | Kind::Pattern(_) | Kind::NoShape { .. } | Kind::Shaping(_)
+        )
     }
 }

@@ -1,13 +1,13 @@
 //! The yarn of a garment, from what the replay counted and the best evidence there is.
 
 use crate::{Error, FinishedPiece, Garment};
-use loopwright_gauge::{Gauge, Length, PerLength};
+use loopwright_gauge::Length;
 use loopwright_pattern::Fabric as Knitting;
 use loopwright_seams::Join;
 use loopwright_yardage::{
-    Amount, Estimate, Fabric, Factor, LoopLength, MAIN_YARN, Margin, Measure, Package, Purchase,
-    Relaxation, Stitch, Structure, Supply, Tally, Unravelled, Yarn, buy, estimate,
-    loop_from_gauges, unravelled,
+    Agreement, Amount, Estimate, Fabric, Factor, LoopLength, MAIN_YARN, Margin, Measure, Package,
+    Purchase, Relaxation, Stitch, Structure, Supply, Tally, Unravelled, Weighed, Yarn, buy,
+    estimate, loop_from_gauge, unravelled, weighed,
 };
 
 /// Rows of waste yarn that carry live stitches at the machine (clearwaterknits.com: 7 or
@@ -24,6 +24,8 @@ pub struct YarnFacts {
     pub relaxation: Relaxation,
     /// Counted stitches of stocking stitch that were pulled out and measured.
     pub unravelled: Vec<Unravelled>,
+    /// Counted stitches of stocking stitch that were weighed.
+    pub weighed: Vec<Weighed>,
     /// How the yarn is sold.
     pub package: Option<Package>,
     /// What is bought beyond the amount.
@@ -40,6 +42,7 @@ impl YarnFacts {
             yarn,
             relaxation: Relaxation::Wet,
             unravelled: Vec::new(),
+            weighed: Vec::new(),
             package: None,
             margin: Margin::Nothing,
             owned: Vec::new(),
@@ -55,6 +58,8 @@ pub struct YarnReport {
     pub estimate: Estimate,
     /// The yarn in one stitch of stocking stitch, and where that comes from.
     pub plain: LoopLength,
+    /// How the other evidence agrees with that, the gauge last.
+    pub agreements: Vec<Agreement>,
     /// What to buy, where the facts say how the yarn is sold.
     pub purchase: Option<Purchase>,
 }
@@ -75,7 +80,7 @@ impl Garment {
     /// When an amount is out of bounds or cannot be held exactly.
     pub fn yarn(&self, facts: &YarnFacts) -> Result<YarnReport, Error> {
         let density = facts.yarn.resultant()?;
-        let plain = self.plain_loops(facts)?;
+        let (plain, agreements) = self.plain_loops(facts)?;
         let rib = plain.by_factor(&Factor::tabled(Stitch::Rib)?)?;
         let supply = Supply::new(MAIN_YARN, density)
             .fabric(&Knitting::Plain.to_string(), plain)
@@ -83,7 +88,7 @@ impl Garment {
         let mut tallies: Vec<Tally> = self.pieces.iter().map(tally).collect();
         tallies.push(self.seam_tally());
         let estimate = estimate(&tallies, &[supply])?;
-        let mut report = YarnReport { estimate, plain, purchase: None };
+        let mut report = YarnReport { estimate, plain, agreements, purchase: None };
         if let Some(package) = &facts.package {
             report.purchase =
                 Some(buy(&report.total(), density, package, facts.margin, &facts.owned)?);
@@ -91,24 +96,19 @@ impl Garment {
         Ok(report)
     }
 
-    fn plain_loops(&self, facts: &YarnFacts) -> Result<LoopLength, Error> {
-        if facts.unravelled.is_empty() {
-            let fabric = Fabric::new(Structure::Plain, facts.relaxation);
-            return self.loops_from_gauge(fabric, facts);
-        }
-        Ok(unravelled(&facts.unravelled)?)
-    }
-
-    /// From the swatch: its loosest, its likeliest and its tightest gauge.
-    fn loops_from_gauge(&self, fabric: Fabric, facts: &YarnFacts) -> Result<LoopLength, Error> {
-        let measured = self.fabrics.measured;
-        let at = |stitches: PerLength, rows: PerLength| {
-            Gauge::new(stitches.per(Length::cm(10)?)?, rows.per(Length::cm(10)?)?, Length::cm(10)?)
-        };
-        let loose = at(measured.stitches.low(), measured.rows.low())?;
-        let tight = at(measured.stitches.high(), measured.rows.high())?;
+    /// The most direct finding on a stitch of stocking stitch, and how the others agree.
+    fn plain_loops(&self, facts: &YarnFacts) -> Result<(LoopLength, Vec<Agreement>), Error> {
         let density = facts.yarn.resultant()?;
-        Ok(loop_from_gauges(loose, self.fabrics.plain, tight, fabric, Some(density))?)
+        let mut findings = Vec::new();
+        if !facts.unravelled.is_empty() {
+            findings.push(unravelled(&facts.unravelled)?);
+        }
+        for swatch in &facts.weighed {
+            findings.push(weighed(swatch, density)?);
+        }
+        let fabric = Fabric::new(Structure::Plain, facts.relaxation);
+        findings.push(loop_from_gauge(self.fabrics.measured, fabric, Some(density))?);
+        Ok(LoopLength::best(&findings)?)
     }
 
     /// Seams that are sewn take yarn of their own.

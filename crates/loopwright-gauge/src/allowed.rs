@@ -18,6 +18,7 @@ use alloc::string::ToString;
 /// ```
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", serde(try_from = "Ends<C>", into = "Ends<C>"))]
 #[cfg_attr(
     feature = "serde",
@@ -184,6 +185,7 @@ impl<C> From<CountRange<C>> for Ends<C> {
 /// The two ends as they are written.
 #[cfg(feature = "serde")]
 #[derive(serde::Serialize, serde::Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 struct Ends<C> {
     least: C,

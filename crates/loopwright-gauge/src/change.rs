@@ -15,6 +15,7 @@ use alloc::format;
 /// ```
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", serde(deny_unknown_fields))]
 pub struct Change {
     /// Across: `(after - before) / before` of a width, times 100.

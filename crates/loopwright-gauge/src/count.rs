@@ -14,8 +14,7 @@ pub trait Count: sealed::Sealed + Copy + fmt::Debug + Eq + Ord + fmt::Display {
     /// What is counted, in the plural.
     const NAME: &'static str;
 
-    /// How an error names the count.
-    #[doc(hidden)]
+    /// How an error names it, such as "the count of stitches".
     const OF: &'static str;
 
     /// A count of `n`.

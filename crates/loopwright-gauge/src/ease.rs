@@ -100,14 +100,14 @@ impl FromStr for Ease {
     type Err = Error;
 
     fn from_str(text: &str) -> Result<Self, Error> {
-        let refuse = || Error::parse(WHAT, text, FORMS);
-        let (amount, unit) = number::leading(text).map_err(|_| refuse())?;
+        let refuse = |why| Error::parse(WHAT, text, why);
+        let (amount, unit) = number::leading(text).map_err(|fault| refuse(fault.or(FORMS)))?;
         if unit.trim_start() == "%" {
             return Self::percent(amount);
         }
         match text.parse() {
             Ok(length) => Ok(Self::length(length)),
-            Err(why) => Err(if Error::is_parse(&why) { refuse() } else { why }),
+            Err(why) => Err(if Error::is_parse(&why) { refuse(FORMS) } else { why }),
         }
     }
 }
@@ -116,6 +116,7 @@ impl FromStr for Ease {
 /// 2 in of ease in the older one, and none in the newer.
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
 #[non_exhaustive]
 pub enum EaseChart {
@@ -128,6 +129,7 @@ pub enum EaseChart {
 /// The trade's classes of fit at the chest.
 #[derive(Clone, Copy, Debug, Eq, Hash, Ord, PartialEq, PartialOrd)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
 #[non_exhaustive]
 pub enum EaseClass {

@@ -248,9 +248,10 @@ impl FromStr for Exact {
     type Err = Error;
 
     fn from_str(text: &str) -> Result<Self, Error> {
-        match number::leading(text)? {
-            (number, "") => Ok(number),
-            _ => Err(Error::parse(WHAT, text, number::FORMS)),
+        match number::leading(text) {
+            Ok((number, "")) => Ok(number),
+            Ok(_) => Err(Error::parse(WHAT, text, number::FORMS)),
+            Err(fault) => Err(Error::parse(WHAT, text, fault.or(number::FORMS))),
         }
     }
 }

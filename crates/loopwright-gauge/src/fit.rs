@@ -8,6 +8,7 @@ use alloc::vec::Vec;
 /// A chosen count, with what it was chosen from and what the choice cost.
 #[derive(Clone, Copy, Debug, Eq, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", serde(try_from = "Raw<C>", into = "Raw<C>"))]
 #[cfg_attr(
     feature = "serde",
@@ -110,6 +111,7 @@ fn ideal(gauge: PerLength, asked: Length) -> Result<Exact, Error> {
 /// A fitted count as it is written.
 #[cfg(feature = "serde")]
 #[derive(serde::Serialize, serde::Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 struct Raw<C> {
     count: C,

@@ -210,10 +210,11 @@ impl FromStr for Gauge {
     type Err = Error;
 
     fn from_str(text: &str) -> Result<Self, Error> {
-        let refuse = || Error::parse("the gauge", text, FORMS);
-        let (stitches, rest) = number::leading(text).map_err(|_| refuse())?;
-        let rest = rest.trim_start().strip_prefix(['x', 'X', '×']).ok_or_else(refuse)?;
-        let (rows, span) = per_length::count_and_span(rest.trim_start()).ok_or_else(refuse)?;
+        let refuse = |why| Error::parse("the gauge", text, why);
+        let (stitches, rest) = number::leading(text).map_err(|fault| refuse(fault.or(FORMS)))?;
+        let rest = rest.trim_start().strip_prefix(['x', 'X', '×']).ok_or_else(|| refuse(FORMS))?;
+        let (rows, span) =
+            per_length::count_and_span(rest.trim_start()).ok_or_else(|| refuse(FORMS))?;
         Self::new(stitches, rows, per_length::span_of_one(span.trim())?)
     }
 }

@@ -22,8 +22,8 @@ pub(crate) fn wide(a: u128, b: u128) -> u128 {
 /// By halving and subtracting, which has no division to wait for. `binary(0, n)`
 /// is `n`.
 fn binary(mut a: u64, mut b: u64) -> u64 {
-    if a == 0 || b == 0 {
-        return a | b;
+    if a == 0 {
+        return b;
     }
     let twos = (a | b).trailing_zeros();
     a >>= a.trailing_zeros();

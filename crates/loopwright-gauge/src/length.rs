@@ -1,5 +1,5 @@
 use crate::error::Kind;
-use crate::{Error, Exact, Round, Unit, bounds, number};
+use crate::{Error, Exact, Unit, bounds, gcd, number};
 use alloc::format;
 use core::fmt;
 use core::str::FromStr;
@@ -156,7 +156,10 @@ impl Length {
 }
 
 /// How finely a length is printed.
-#[derive(Clone, Copy, Debug, Eq, PartialEq)]
+#[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
 pub enum Precision {
     /// At most this many decimal places (up to 9); closing zeros are left off.
     Decimals(u8),
@@ -172,47 +175,54 @@ pub struct LengthDisplay {
     precision: Precision,
 }
 
+impl LengthDisplay {
+    /// How many of `1 / scale` of the unit this is, rounded half up, as sign and digits.
+    ///
+    /// Printing must not fail, so this does not pass through [`Exact`]: a numerator and
+    /// a denominator of 63 bits, times at most a million micrometres or 10^12, fit `i128`.
+    fn in_steps(self, scale: u32) -> (&'static str, u128) {
+        let mm = self.length.0;
+        let numer = i128::from(mm.numer()) * 1_000 * i128::from(scale);
+        let denom = i128::from(mm.denom()) * i128::from(self.unit.micrometres());
+        let (floor, rest) = (numer.div_euclid(denom), numer.rem_euclid(denom));
+        let whole = if rest >= denom - rest { floor + 1 } else { floor };
+        (if whole < 0 { "-" } else { "" }, whole.unsigned_abs())
+    }
+}
+
 impl fmt::Display for LengthDisplay {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let amount = self.length.in_unit(self.unit).map_err(|_| fmt::Error)?;
         match self.precision {
-            Precision::Decimals(places) => write_decimal(f, amount, places)?,
-            Precision::Fraction(denom) => write_fraction(f, amount, denom)?,
+            Precision::Decimals(places) => write_decimal(f, *self, places.min(9))?,
+            Precision::Fraction(denom) => write_fraction(f, *self, denom.max(1))?,
         }
         write!(f, " {}", self.unit)
     }
 }
 
-/// `amount` times `scale`, rounded half up, as sign and digits.
-fn scaled(amount: Exact, scale: i64) -> Result<(&'static str, u64), fmt::Error> {
-    let whole = amount
-        .checked_mul(Exact::whole(scale))
-        .and_then(|scaled| scaled.to_whole(Round::HalfUp))
-        .map_err(|_| fmt::Error)?;
-    Ok((if whole < 0 { "-" } else { "" }, whole.unsigned_abs()))
-}
-
-fn write_decimal(f: &mut fmt::Formatter<'_>, amount: Exact, places: u8) -> fmt::Result {
-    let places = places.min(9);
-    let scale = 10_u64.pow(places.into());
-    let (sign, digits) = scaled(amount, i64::try_from(scale).map_err(|_| fmt::Error)?)?;
-    write!(f, "{sign}{}", digits / scale)?;
-    let (mut rest, mut width) = (digits % scale, usize::from(places));
+fn write_decimal(f: &mut fmt::Formatter<'_>, shown: LengthDisplay, places: u8) -> fmt::Result {
+    let scale = 10_u32.pow(places.into());
+    let (sign, steps) = shown.in_steps(scale);
+    let (whole, mut rest) = (steps / u128::from(scale), steps % u128::from(scale));
+    write!(f, "{sign}{whole}")?;
+    let mut width = usize::from(places);
     while rest != 0 && rest % 10 == 0 {
         (rest, width) = (rest / 10, width - 1);
     }
     if rest == 0 { Ok(()) } else { write!(f, ".{rest:0width$}") }
 }
 
-fn write_fraction(f: &mut fmt::Formatter<'_>, amount: Exact, denom: u8) -> fmt::Result {
-    let denom = i64::from(denom.max(1));
-    let (sign, parts) = scaled(amount, denom)?;
-    let parts = i64::try_from(parts).map_err(|_| fmt::Error)?;
-    let (whole, rest) = (parts / denom, Exact::new(parts % denom, denom).map_err(|_| fmt::Error)?);
-    match (whole, rest.is_zero()) {
-        (_, true) => write!(f, "{sign}{whole}"),
-        (0, false) => write!(f, "{sign}{rest}"),
-        (_, false) => write!(f, "{sign}{whole} {rest}"),
+fn write_fraction(f: &mut fmt::Formatter<'_>, shown: LengthDisplay, denom: u8) -> fmt::Result {
+    let (sign, steps) = shown.in_steps(denom.into());
+    let (whole, rest) = (steps / u128::from(denom), steps % u128::from(denom));
+    if rest == 0 {
+        return write!(f, "{sign}{whole}");
+    }
+    let divisor = gcd::wide(rest, denom.into());
+    let (rest, denom) = (rest / divisor, u128::from(denom) / divisor);
+    match whole {
+        0 => write!(f, "{sign}{rest}/{denom}"),
+        _ => write!(f, "{sign}{whole} {rest}/{denom}"),
     }
 }
 
@@ -227,25 +237,22 @@ impl FromStr for Length {
 
     fn from_str(text: &str) -> Result<Self, Error> {
         let refuse = |why| Error::parse(WHAT, text, why);
-        let (amount, rest) = number::leading(text).map_err(|_| refuse(FORMS))?;
+        let (amount, rest) = number::leading(text).map_err(|fault| refuse(fault.or(FORMS)))?;
         let (symbol, more) = split_symbol(rest);
         let unit = Unit::from_symbol(symbol).ok_or_else(|| refuse(FORMS))?;
         let length = Self::new(amount, unit)?;
         if more.is_empty() {
             return Ok(length);
         }
-        if unit != Unit::Foot {
+        let (inches, rest) =
+            number::leading(more.trim_start()).map_err(|fault| refuse(fault.or(FORMS)))?;
+        if unit != Unit::Foot || Unit::from_symbol(rest.trim_start()) != Some(Unit::Inch) {
             return Err(refuse("only feet may be followed by another length, in inches"));
         }
-        let (inches, rest) = number::leading(more.trim_start()).map_err(|_| refuse(FORMS))?;
-        let in_range = (Exact::ZERO..Exact::whole(12)).contains(&inches);
-        match (Unit::from_symbol(rest.trim_start()), in_range) {
-            (Some(Unit::Inch), true) => add_inches(length, inches),
-            (Some(Unit::Inch), false) => {
-                Err(refuse("the inches after the feet must be at least 0 and below 12"))
-            }
-            _ => Err(refuse("only feet may be followed by another length, in inches")),
+        if !(Exact::ZERO..Exact::whole(12)).contains(&inches) {
+            return Err(refuse("the inches after the feet must be at least 0 and below 12"));
         }
+        add_inches(length, inches)
     }
 }
 

@@ -1,4 +1,5 @@
-//! Exact lengths, counts, gauges and rounding for knitting.
+//! Exact lengths, counts, gauges and rounding for knitting: from what was measured
+//! to what can be knitted, with its error.
 //!
 //! Every quantity is a type, every value is an exact rational number, and a
 //! length becomes a whole count only where a [`Round`] says how.
@@ -13,10 +14,32 @@
 //! # Ok::<(), loopwright_gauge::Error>(())
 //! ```
 //!
+//! A [`Swatch`] is a measurement, so its gauge has a low and a high, and so has every
+//! width that comes of it:
+//!
+//! ```
+//! use loopwright_gauge::{Repeat, Round, Swatch, Treatment};
+//!
+//! let readings = ["40 st = 13.3 cm".parse()?, "60 rows = 15.4 cm".parse()?];
+//! let gauge = Swatch::new(readings, Treatment::Washed)?.gauge()?;
+//! let back = gauge.fit_stitches("52 cm".parse()?, Repeat::even(), Round::HalfUp)?;
+//! assert_eq!(back.count.get(), 156);
+//! assert!(back.low < "512 mm".parse()? && back.high > "525 mm".parse()?);
+//! # Ok::<(), loopwright_gauge::Error>(())
+//! ```
+//!
+//! # Features
+//!
+//! - `std` (on by default): only the error type needs it; without it the crate needs
+//!   `alloc`.
+//! - `serde`: every type is read through the same checks as its `new`.
+//! - `schema`: JSON Schema of every type, through `schemars`.
+//!
 //! # What this crate does not do
 //!
-//! It does not decide where shaping falls, does not know what a garment is, and
-//! never lets a floating-point number become a count.
+//! It does not decide where shaping falls, does not know what a garment is, does not
+//! round counts that depend on one another together, and never lets a floating-point
+//! number become a count.
 
 #![no_std]
 
@@ -41,14 +64,18 @@ mod number;
 mod numbers;
 mod open_range;
 mod per_length;
+mod pool;
 mod range;
 mod reading;
 mod regauge;
 mod repeat;
 mod round;
+#[cfg(feature = "schema")]
+mod schema;
 #[cfg(feature = "serde")]
 mod serial;
 mod swatch;
+mod treatment;
 mod unit;
 mod yarn_class;
 
@@ -71,6 +98,22 @@ pub use reading::{Direction, Reading};
 pub use regauge::{Regauge, Regauged, Warning};
 pub use repeat::Repeat;
 pub use round::Round;
-pub use swatch::{Outlier, Swatch, Treatment};
+pub use swatch::{Outlier, Swatch};
+pub use treatment::Treatment;
 pub use unit::Unit;
 pub use yarn_class::YarnClass;
+
+/// What the types promise, held when they are compiled.
+const _: () = {
+    const fn plain<T: Copy + Send + Sync + 'static>() {}
+    const fn shared<T: Clone + Send + Sync + 'static>() {}
+    plain::<Exact>();
+    plain::<Fitted<Stitches>>();
+    plain::<SwatchGauge>();
+    plain::<Reading>();
+    shared::<Error>();
+    shared::<Numbers<Rows>>();
+    shared::<Swatch>();
+    assert!(size_of::<Length>() == 16, "a length is two words");
+    assert!(size_of::<Option<Stitches>>() <= 8, "a count is small");
+};

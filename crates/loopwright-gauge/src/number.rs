@@ -1,23 +1,46 @@
 //! The grammar of numbers: `12`, `-12.5`, `12,5`, `3/4`, `20 1/2`, `20½`.
 
-use crate::{Error, Exact};
+use crate::Exact;
 
 pub(crate) const FORMS: &str = "write a number such as 12, 12.5, 12,5, 3/4, 20 1/2 or 20½";
-const WHAT: &str = "the number";
+const THOUSANDS: &str =
+    "a comma before three digits may mean thousands or a decimal; write 1250, or 1.25";
+
+/// Why no number starts a text.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Fault(&'static str);
+
+impl Fault {
+    /// The reason to give where `forms` tells what can be written.
+    pub(crate) fn or(self, forms: &'static str) -> &'static str {
+        if self.0 == FORMS { forms } else { self.0 }
+    }
+}
 
 /// Reads the number at the start of `text`, and gives back what follows it.
-pub(crate) fn leading(text: &str) -> Result<(Exact, &str), Error> {
-    let refuse = || Error::parse(WHAT, text, FORMS);
+pub(crate) fn leading(text: &str) -> Result<(Exact, &str), Fault> {
     let (negative, body) = match text.strip_prefix('-') {
         Some(body) => (true, body),
         None => (false, text),
     };
-    let (value, rest) = unsigned(body).ok_or_else(refuse)?;
+    if is_thousands(body) {
+        return Err(Fault(THOUSANDS));
+    }
+    let (value, rest) = unsigned(body).ok_or(Fault(FORMS))?;
     // "12.5.3", "1/2/3" and "12½½" must not be read as a number and some rubbish.
     if rest.starts_with(|c: char| c.is_ascii_digit() || ".,/".contains(c) || vulgar(c).is_some()) {
-        return Err(refuse());
+        return Err(Fault(FORMS));
     }
     Ok((if negative { value.negated() } else { value }, rest))
+}
+
+/// Whether a text starts as `1,250` does, which half of the world reads as 1250 and
+/// the other half as 1.25; `0,125` and `1,25` leave no doubt.
+fn is_thousands(text: &str) -> bool {
+    let (whole, rest) = split_digits(text);
+    let Some(after) = rest.strip_prefix(',') else { return false };
+    let (group, _) = split_digits(after);
+    group.len() == 3 && (1..=3).contains(&whole.len()) && !whole.starts_with('0')
 }
 
 fn unsigned(text: &str) -> Option<(Exact, &str)> {

@@ -24,6 +24,7 @@ use alloc::vec::Vec;
 /// ```
 #[derive(Clone, Debug, Eq, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", serde(try_from = "Raw<C>", into = "Raw<C>"))]
 #[cfg_attr(
     feature = "serde",
@@ -40,6 +41,7 @@ pub struct Numbers<C> {
 /// One published count with its name and the repeat it keeps.
 #[derive(Clone, Debug, Eq, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", serde(deny_unknown_fields))]
 pub struct Number<C> {
     /// What the pattern calls it.
@@ -54,6 +56,7 @@ pub struct Number<C> {
 /// Numbers that add up to another, by name; a name may be added more than once.
 #[derive(Clone, Debug, Eq, Hash, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", serde(deny_unknown_fields))]
 pub struct Sum {
     /// What is added up.
@@ -151,6 +154,7 @@ impl<C: Count> Numbers<C> {
 /// Numbers as they are written.
 #[cfg(feature = "serde")]
 #[derive(serde::Serialize, serde::Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 struct Raw<C> {
     numbers: Vec<Number<C>>,

@@ -14,6 +14,7 @@ use core::fmt;
 /// ```
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", serde(try_from = "Ends", into = "Ends"))]
 pub struct LengthRange {
     low: Length,
@@ -67,6 +68,7 @@ impl fmt::Display for LengthRange {
 /// The two ends as they are written.
 #[cfg(feature = "serde")]
 #[derive(serde::Serialize, serde::Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 struct Ends {
     low: Length,

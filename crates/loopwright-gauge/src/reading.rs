@@ -7,6 +7,7 @@ use core::str::FromStr;
 /// Which way of the fabric is counted.
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
 pub enum Direction {
     /// Across: stitches (wales), which make the width.
@@ -119,13 +120,14 @@ impl FromStr for Reading {
     type Err = Error;
 
     fn from_str(text: &str) -> Result<Self, Error> {
-        let refuse = || Error::parse(WHAT, text, FORMS);
-        let (counted, span) = text.split_once('=').ok_or_else(refuse)?;
-        let (count, word) = number::leading(counted.trim()).map_err(|_| refuse())?;
+        let refuse = |why| Error::parse(WHAT, text, why);
+        let (counted, span) = text.split_once('=').ok_or_else(|| refuse(FORMS))?;
+        let (count, word) =
+            number::leading(counted.trim()).map_err(|fault| refuse(fault.or(FORMS)))?;
         let direction = match word.trim_start() {
             "st" | "sts" | "stitch" | "stitches" | "wales" => Direction::Stitches,
             "row" | "rows" | "courses" => Direction::Rows,
-            _ => return Err(refuse()),
+            _ => return Err(refuse(FORMS)),
         };
         Self::new(count, direction, span.trim().parse()?)
     }

@@ -25,6 +25,7 @@ use core::fmt;
 /// ```
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", serde(deny_unknown_fields))]
 pub struct Regauge {
     from: Gauge,
@@ -34,6 +35,7 @@ pub struct Regauge {
 /// The numbers of a small pattern at the new gauge, in the order they were given.
 #[derive(Clone, Debug, Eq, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(
     feature = "serde",
     serde(
@@ -55,6 +57,7 @@ pub struct Regauged<C> {
 /// Something that held among the published counts and no longer would.
 #[derive(Clone, Debug, Eq, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(
     feature = "serde",
     serde(
@@ -212,7 +215,7 @@ fn parity_warning<C: Count>(
         return Ok(None);
     }
     let (name, published, count) = (number.name.clone(), number.count, fitted.count);
-    let keeps = number.repeat.of_parity(odd == 1).map(|repeat| fit::refit(fitted, repeat));
+    let keeps = number.repeat.with_parity(odd == 1).map(|repeat| fit::refit(fitted, repeat));
     let keeps = keeps.transpose()?;
     Ok(Some(Warning::Parity { name, published, count, keeps }))
 }

@@ -20,6 +20,7 @@ use core::fmt;
 /// ```
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", serde(try_from = "Raw", into = "Raw"))]
 pub struct Repeat {
     multiple: u32,
@@ -112,20 +113,30 @@ impl Repeat {
         self.extra + 2 * self.edge
     }
 
-    /// Only its odd or its even counts; `None` when it has none. The multiple may
-    /// outgrow [`bounds::REPEAT`], which only bounds what is asked for.
-    pub(crate) fn of_parity(self, odd: bool) -> Option<Self> {
-        if (self.smallest() % 2 == 1) == odd {
-            let step = if self.multiple.is_multiple_of(2) { 1 } else { 2 };
-            return Some(self.every(step, self.least));
-        }
-        (self.multiple % 2 == 1).then(|| self.every(2, self.least + 1))
+    /// Only its odd counts, or only its even ones; `None` when it has none of them, or
+    /// they would be a multiple beyond [`bounds::REPEAT`].
+    ///
+    /// # Examples
+    /// ```
+    /// use loopwright_gauge::Repeat;
+    /// let threes = Repeat::multiple_of(3)?;
+    /// let odd = threes.with_parity(true).unwrap();
+    /// assert!(odd.allows(3) && odd.allows(9) && !odd.allows(6));
+    /// assert_eq!(Repeat::multiple_of(4)?.with_parity(true), None);
+    /// # Ok::<(), loopwright_gauge::Error>(())
+    /// ```
+    #[must_use]
+    pub fn with_parity(self, odd: bool) -> Option<Self> {
+        let first = if self.smallest() % 2 == u32::from(odd) { self.least } else { self.least + 1 };
+        let fits = (self.offset() + self.multiple * first) % 2 == u32::from(odd);
+        let step = if self.multiple.is_multiple_of(2) { 1 } else { 2 };
+        if fits { self.every(step, first).ok() } else { None }
     }
 
     /// Every `step`th count from the one with `least` repeats on.
-    fn every(self, step: u32, least: u32) -> Self {
+    fn every(self, step: u32, least: u32) -> Result<Self, Error> {
         let extra = self.extra + self.multiple * (least % step);
-        Self { multiple: self.multiple * step, extra, edge: self.edge, least: least / step }
+        Self::new(self.multiple * step, extra, self.edge)?.at_least(least / step)
     }
 
     /// The smallest count allowed.
@@ -165,16 +176,24 @@ impl fmt::Display for Repeat {
 /// A repeat as it is written.
 #[cfg(feature = "serde")]
 #[derive(serde::Serialize, serde::Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 struct Raw {
+    #[cfg_attr(feature = "schema", schemars(range(min = 1, max = 10_000)))]
     multiple: u32,
     #[serde(default)]
+    #[cfg_attr(feature = "schema", schemars(range(max = 10_000)))]
     extra: u32,
     #[serde(default)]
+    #[cfg_attr(feature = "schema", schemars(range(max = 10_000)))]
     edge: u32,
     #[serde(default = "one")]
+    #[cfg_attr(feature = "schema", schemars(range(max = 10_000)))]
     least: u32,
 }
+
+#[cfg(feature = "schema")]
+const _: () = assert!(bounds::REPEAT == 10_000, "the schema above says so");
 
 #[cfg(feature = "serde")]
 const fn one() -> u32 {

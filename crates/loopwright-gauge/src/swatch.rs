@@ -1,33 +1,10 @@
-use crate::bounds;
 use crate::error::Kind;
-use crate::{Change, Direction, Error, Exact, Length, Measured, PerLength, Reading, SwatchGauge};
+use crate::{
+    Change, Direction, Error, Exact, Length, Measured, Reading, SwatchGauge, Treatment, bounds,
+    pool,
+};
 use alloc::format;
 use alloc::vec::Vec;
-use core::fmt;
-
-/// What the swatch has been through before it was measured.
-#[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
-#[non_exhaustive]
-pub enum Treatment {
-    /// Just taken off the needles.
-    OffNeedles,
-    /// Laid flat and left to relax, not washed.
-    Rested,
-    /// Washed and dried as the garment will be.
-    Washed,
-}
-
-impl fmt::Display for Treatment {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
-            Self::OffNeedles => "off the needles",
-            Self::Rested => "rested",
-            Self::Washed => "washed and dried",
-        })
-    }
-}
 
 /// A swatch: readings in both directions, how finely they were read, and what the
 /// fabric had been through.
@@ -57,6 +34,7 @@ impl fmt::Display for Treatment {
 /// ```
 #[derive(Clone, Debug, Eq, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", serde(try_from = "Raw", into = "Raw"))]
 pub struct Swatch {
     readings: Vec<Reading>,
@@ -69,6 +47,7 @@ pub struct Swatch {
 /// [`Swatch::outliers`].
 #[derive(Clone, Copy, Debug, Eq, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
 pub struct Outlier {
     /// Its place among all the readings of the swatch, from 0.
@@ -277,7 +256,7 @@ impl Swatch {
         &self,
         readings: impl Iterator<Item = (usize, Reading)>,
     ) -> Result<Option<Measured>, Error> {
-        let mut sum = Sum::default();
+        let mut sum = pool::Sum::default();
         for (_, reading) in readings {
             sum.add(reading, self.half_count_step()?, self.measured_to)?;
         }
@@ -294,49 +273,10 @@ fn positive(what: &'static str, length: Length) -> Result<(), Error> {
     Err(Kind::Range { what, given: format!("{length}"), allowed: "above zero".into() }.into())
 }
 
-/// What readings add up to, and the least and the greatest gauge among them.
-#[derive(Default)]
-struct Sum {
-    count: Exact,
-    span: Length,
-    count_error: Exact,
-    span_error: Length,
-    ends: Option<(PerLength, PerLength)>,
-}
-
-impl Sum {
-    fn add(&mut self, reading: Reading, counting: Exact, ruler: Length) -> Result<(), Error> {
-        if reading.count() <= counting || reading.span() <= ruler {
-            let (what, given) = ("the reading", format!("{reading}"));
-            let allowed = format!(
-                "longer than the error of reading it, {counting} {} and {ruler}",
-                reading.direction()
-            );
-            return Err(Kind::Range { what, given, allowed }.into());
-        }
-        self.count = self.count.checked_add(reading.count())?;
-        self.span = self.span.checked_add(reading.span())?;
-        self.count_error = self.count_error.checked_add(counting)?;
-        self.span_error = self.span_error.checked_add(ruler)?;
-        let (low, high) = self.ends.unwrap_or((reading.gauge(), reading.gauge()));
-        self.ends = Some((low.min(reading.gauge()), high.max(reading.gauge())));
-        Ok(())
-    }
-
-    fn measured(&self) -> Result<Option<Measured>, Error> {
-        let Some((lowest, highest)) = self.ends else { return Ok(None) };
-        let value = PerLength::new(self.count, self.span)?;
-        let fewest = self.count.checked_sub(self.count_error)?;
-        let most = self.count.checked_add(self.count_error)?;
-        let low = PerLength::new(fewest, self.span.checked_add(self.span_error)?)?;
-        let high = PerLength::new(most, self.span.checked_sub(self.span_error)?)?;
-        Measured::new(value, low.min(lowest), high.max(highest)).map(Some)
-    }
-}
-
 /// A swatch as it is written.
 #[cfg(feature = "serde")]
 #[derive(serde::Serialize, serde::Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 struct Raw {
     readings: Vec<Reading>,

@@ -3,6 +3,7 @@ use core::fmt;
 /// A unit of length, met only where lengths are read and printed.
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
 pub enum Unit {
     /// Millimetre.

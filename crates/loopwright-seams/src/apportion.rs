@@ -12,7 +12,9 @@ pub(crate) fn common(numbers: &[Exact]) -> Result<Vec<i128>, Error> {
     let mut denom = 1_i128;
     for number in numbers {
         let own = i128::from(number.denom());
-        denom = (denom / gcd(denom, own)).checked_mul(own).ok_or_else(refuse)?;
+        if denom % own != 0 {
+            denom = (denom / gcd(denom, own)).checked_mul(own).ok_or_else(refuse)?;
+        }
     }
     // The sum of all must be held too, with room for a count of stitches.
     let all: Option<Vec<i128>> = numbers

@@ -62,8 +62,8 @@ fn paired(
         (excess != 0).then(|| Mend { a: change(a, from_a, -excess), b: change(b, from_b, excess) });
     Ok(Verdict {
         join,
-        a: Side::of(a),
-        b: Side::of(b),
+        a: Side::of(a)?,
+        b: Side::of(b)?,
         by_length: false,
         counted,
         difference: Exact::whole(difference),
@@ -102,8 +102,8 @@ fn measured(
     });
     Ok(Verdict {
         join,
-        a: Side::of(a),
-        b: Side::of(b),
+        a: Side::of(a)?,
+        b: Side::of(b)?,
         by_length: true,
         counted: unit_b.counted,
         difference: difference.middle()?.ratio(unit_b.length)?,

@@ -304,12 +304,15 @@ impl Edge {
         self.length
     }
 
-    /// The length of the ideal outline, where every part that is stepped has one;
-    /// straight parts are their own outline.
+    /// The length of the ideal outline, where every part that is stepped has one and at
+    /// least one part does; straight parts are their own outline.
     ///
     /// # Errors
     /// When the length is out of bounds or cannot be held exactly.
     pub fn outline_length(&self) -> Result<Option<Span>, Error> {
+        if self.parts.iter().all(|part| part.outline.is_empty()) {
+            return Ok(None);
+        }
         let mut length = Span::ZERO;
         for part in &self.parts {
             let own = match (part.outline.is_empty(), part.kind) {

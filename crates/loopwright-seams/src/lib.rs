@@ -22,6 +22,27 @@
 //! # Ok::<(), loopwright_seams::Error>(())
 //! ```
 //!
+//! Picking up goes by length and gauge: a [`Line`] of edges gives the count and shares it
+//! out, a [`Placement`] says which rows, and [`rates`] what a rule of thumb such as "3 of
+//! every 4" would leave over.
+//!
+//! ```
+//! use loopwright_gauge::{Gauge, Repeat, Round, Rows};
+//! use loopwright_seams::{Edge, Line, Rate, Spacing, pick_up_ratio, say};
+//!
+//! let gauge: Gauge = "21 x 28 / 10 cm".parse()?;
+//! let front = Edge::selvedge("right front", Rows::new(112)?, gauge)?;
+//! let band = Line::new(gauge).along(front);
+//! let count = band.fit(Repeat::any(), Round::HalfUp)?.count;
+//! assert_eq!(count.get(), 84);
+//! assert_eq!(Rate::nearest(pick_up_ratio(gauge, gauge)?, 10)?.to_string(), "3 of every 4");
+//! let picked = band.place(count, Spacing::Blocks)?;
+//! assert_eq!(say(&picked[0].groups), "(pick up 3, miss 1) 28 times");
+//! # Ok::<(), loopwright_seams::Error>(())
+//! ```
+//!
+//! Counts of a whole garment that must agree are rounded together in [`joint`].
+//!
 //! # What this crate does not do
 //!
 //! It does not know what a garment is, which edges a piece has or in which order

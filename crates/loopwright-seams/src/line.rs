@@ -154,11 +154,12 @@ impl Line {
             return Err(Error::range("the count of stitches to pick up", stitches, allowed));
         };
         let counts = self.share(&weights, shared)?;
+        let all = weights.iter().sum();
         self.runs
             .iter()
             .zip(weights.iter().zip(counts))
             .map(|(run, (&weight, count))| {
-                let ideal = ideal(weight, &weights, shared)?;
+                let ideal = ideal(weight, all, shared)?;
                 Ok(Picked {
                     edge: run.part.name.clone(),
                     stitches: count,
@@ -189,8 +190,8 @@ impl Line {
         let before = self.runs.last().into_iter().chain(&self.runs);
         for (run, before) in self.runs.iter().zip(before) {
             let mut length = self.length_of(run)?.middle()?.millimetres();
-            for corner in [run.corner, before.corner] {
-                length = length.checked_sub(if corner { half } else { Exact::ZERO })?;
+            for _ in [run, before].into_iter().filter(|run| run.corner) {
+                length = length.checked_sub(half)?;
             }
             if !length.is_positive() {
                 let what = format!("the length of the {}", run.part.name);
@@ -266,9 +267,7 @@ fn too_fine() -> Error {
 }
 
 /// `shared * weight / all`, as exactly as it can be told.
-fn ideal(weight: i128, weights: &[i128], shared: u32) -> Result<Exact, Error> {
-    let all: i128 = weights.iter().sum();
-    let (mut weight, mut all) = (weight, all);
+fn ideal(mut weight: i128, mut all: i128, shared: u32) -> Result<Exact, Error> {
     // Only for telling: the shares themselves never lose a digit.
     while i64::try_from(all).is_err() {
         (weight, all) = (weight / 2, all / 2);

@@ -117,6 +117,20 @@ impl Passes {
         Self { single_first: first, doubles: rest / 2, single_last: rest % 2 }
     }
 
+    /// The passes in words: "1 bar, then 2 bars 49 times, then 1 bar".
+    #[must_use]
+    pub fn words(self) -> String {
+        let one = |count: u32| (count > 0).then(|| String::from("1 bar"));
+        let twos = match self.doubles {
+            0 => None,
+            1 => Some("2 bars".into()),
+            times => Some(format!("2 bars {times} times")),
+        };
+        let told: Vec<String> =
+            [one(self.single_first), twos, one(self.single_last)].into_iter().flatten().collect();
+        told.join(", then ")
+    }
+
     /// How many passes there are in all.
     #[must_use]
     pub const fn count(self) -> u32 {

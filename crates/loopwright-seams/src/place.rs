@@ -116,66 +116,45 @@ impl Placement {
         }
     }
 
-    /// How many of the common things come before the rare thing numbered `nth`,
-    /// which counts from one.
-    fn before(self, nth: u32) -> u32 {
+    /// How many of the common things come before each of the rare ones.
+    fn pace(self) -> Pace {
         let (rare, common) = self.rare_and_common();
         // A picked-up edge that starts with a miss would start with a hole.
         let picks_first = self.rare() == Rare::Pick;
         match self.spacing {
-            Spacing::Half => self.before_half(nth, rare),
+            Spacing::Half => self.pace_half(rare),
             // Twice as many stitches as places leave no whole group at the end.
-            Spacing::Full if rare == common && !picks_first => ratio(nth, common, rare),
-            Spacing::Full => ratio(nth, common, rare + 1),
-            Spacing::Round if picks_first => ratio(nth - 1, common, rare),
-            Spacing::Round => ratio(nth, common, rare),
-            Spacing::Blocks if picks_first => blocks(nth - 1, common, rare),
-            Spacing::Blocks if common.is_multiple_of(rare) => ratio(nth, common, rare),
-            Spacing::Blocks => blocks(nth, common, rare + 1),
+            Spacing::Full if rare == common && !picks_first => Pace::even(common, rare, false),
+            Spacing::Full => Pace::even(common, rare + 1, false),
+            Spacing::Round => Pace::even(common, rare, picks_first),
+            Spacing::Blocks if picks_first => Pace::blocks(common, rare, true),
+            Spacing::Blocks if common % rare.max(1) == 0 => Pace::even(common, rare, false),
+            Spacing::Blocks => Pace::blocks(common, rare + 1, false),
         }
     }
 
-    /// The rare thing falls where its rounded straight line steps up.
-    fn before_half(self, nth: u32, rare: u32) -> u32 {
-        let (nth, rare) = (u64::from(nth), u64::from(rare));
-        let half = u64::from(self.places) * (2 * nth - 1);
+    /// The rare thing falls where its rounded straight line steps up: at place
+    /// `(nth - 1/2) * places / rare`, made whole so that halves go down.
+    fn pace_half(self, rare: u32) -> Pace {
+        let (places, over) = (i64::from(self.places), 2 * i64::from(rare.max(1)));
         match self.rare() {
-            Rare::Miss => narrow(half.div_ceil(2 * rare) - nth),
-            Rare::Pick => narrow(half / (2 * rare) + 1 - nth),
-            Rare::Extra => narrow(half / (2 * rare) + 1),
+            Rare::Miss => Pace::line(2 * places - over, over - 1 - places, over),
+            Rare::Pick => Pace::line(2 * places - over, over - places, over),
+            Rare::Extra => Pace::line(2 * places, over - places, over),
         }
     }
 
     /// The runs one by one, not yet told together.
-    fn runs(self) -> impl Iterator<Item = Group> {
+    fn runs(self) -> Runs {
         let (rare, common) = self.rare_and_common();
-        let kind = self.rare();
-        let ends = (1..=rare).map(move |nth| self.before(nth)).chain([common]);
-        let mut from = 0;
-        let mut nth = 0;
-        ends.filter_map(move |to| {
-            let run = to - from;
-            from = to;
-            nth += 1;
-            let (first, last) = (nth == 1, nth > rare);
-            match kind {
-                Rare::Miss => Some(Group { pick: run, miss: u32::from(!last), extra: 0, times: 1 }),
-                Rare::Extra => {
-                    Some(Group { pick: run, miss: 0, extra: u32::from(!last), times: 1 })
-                }
-                // A pick owns the misses that follow it.
-                Rare::Pick => {
-                    Some(Group { pick: u32::from(!first), miss: run, extra: 0, times: 1 })
-                }
-            }
-            .filter(|group| group.pick + group.miss > 0)
-        })
+        Runs { pace: self.pace(), kind: self.rare(), rare, common, nth: 0, from: 0 }
     }
 
     /// The groups in knitting order, equal neighbours told together.
     #[must_use]
     pub fn groups(self) -> Vec<Group> {
-        let mut groups: Vec<Group> = Vec::new();
+        let (rare, _) = self.rare_and_common();
+        let mut groups = Vec::with_capacity(rare.min(MOST_AT_ONCE) as usize + 1);
         for run in self.runs() {
             push(&mut groups, run);
         }
@@ -219,18 +198,95 @@ impl Placement {
     }
 }
 
-/// `nth * total / parts`, to the nearest; halfway goes down.
-fn ratio(nth: u32, total: u32, parts: u32) -> u32 {
-    let (nth, total, parts) = (u64::from(nth), u64::from(total), u64::from(parts));
-    narrow((2 * nth * total + parts - 1) / (2 * parts))
+/// Groups that are given room before they are known to be needed: most edges have fewer.
+const MOST_AT_ONCE: u32 = 63;
+
+/// The stretches between the rare things, one by one.
+#[derive(Clone, Debug)]
+struct Runs {
+    pace: Pace,
+    kind: Rare,
+    rare: u32,
+    common: u32,
+    nth: u32,
+    from: u32,
 }
 
-/// What the first `nth` of `parts` parts of `total` come to, the larger parts first.
-fn blocks(nth: u32, total: u32, parts: u32) -> u32 {
-    nth * (total / parts) + nth.min(total % parts)
+impl Iterator for Runs {
+    type Item = Group;
+
+    fn next(&mut self) -> Option<Group> {
+        while self.nth <= self.rare {
+            let (first, last) = (self.nth == 0, self.nth == self.rare);
+            let to = if last { self.common } else { self.pace.next() };
+            let run = to - self.from;
+            (self.from, self.nth) = (to, self.nth + 1);
+            let (pick, miss, extra) = match self.kind {
+                Rare::Miss => (run, u32::from(!last), 0),
+                Rare::Extra => (run, 0, u32::from(!last)),
+                // A pick owns the misses that follow it.
+                Rare::Pick => (u32::from(!first), run, 0),
+            };
+            if pick + miss > 0 {
+                return Some(Group { pick, miss, extra, times: 1 });
+            }
+        }
+        None
+    }
 }
 
-/// Never above the count of places, which is a `u32`.
-fn narrow(n: u64) -> u32 {
-    u32::try_from(n).unwrap_or(u32::MAX)
+/// Whole numbers that keep step with a line, told one after another without dividing.
+#[derive(Clone, Copy, Debug)]
+enum Pace {
+    /// `(nth * step + start) / over`, rounded down, for `nth` from one.
+    Line { whole: i64, rest: i64, over: i64, at: i64, left: i64 },
+    /// Equal steps, the first `larger` of them larger by one.
+    Blocks { size: u32, larger: u32, at: u32, late: bool },
+}
+
+impl Pace {
+    fn line(step: i64, start: i64, over: i64) -> Self {
+        Self::Line {
+            whole: step.div_euclid(over),
+            rest: step.rem_euclid(over),
+            over,
+            at: start.div_euclid(over),
+            left: start.rem_euclid(over),
+        }
+    }
+
+    /// `nth * total / parts` to the nearest, halfway down; from nothing when `late`.
+    fn even(total: u32, parts: u32, late: bool) -> Self {
+        let (total, parts) = (2 * i64::from(total), i64::from(parts.max(1)));
+        Self::line(total, parts - 1 - if late { total } else { 0 }, 2 * parts)
+    }
+
+    /// What the first parts of `total` come to, the larger first; from nothing when
+    /// `late`.
+    fn blocks(total: u32, parts: u32, late: bool) -> Self {
+        let parts = parts.max(1);
+        Self::Blocks { size: total / parts, larger: total % parts, at: 0, late }
+    }
+
+    fn next(&mut self) -> u32 {
+        match self {
+            Self::Line { whole, rest, over, at, left } => {
+                (*at, *left) = (*at + *whole, *left + *rest);
+                if left >= over {
+                    (*at, *left) = (*at + 1, *left - *over);
+                }
+                // Between zero and the count of places.
+                u32::try_from(*at).unwrap_or(0)
+            }
+            Self::Blocks { late, .. } if *late => {
+                *late = false;
+                0
+            }
+            Self::Blocks { size, larger, at, .. } => {
+                *at += *size + u32::from(*larger > 0);
+                *larger = larger.saturating_sub(1);
+                *at
+            }
+        }
+    }
 }

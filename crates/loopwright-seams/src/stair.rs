@@ -15,6 +15,15 @@ pub(crate) fn places(step: Step) -> u32 {
     }
 }
 
+/// Equal steps one after another.
+struct Flight {
+    /// Places of one step.
+    places: u32,
+    times: u32,
+    /// Length of one step, in nanometres.
+    length: u128,
+}
+
 /// After every place, the stitches picked up are the whole number nearest to their
 /// share by length; halfway goes down. Nothing is nearer at any place.
 pub(crate) fn along_stair(
@@ -22,25 +31,78 @@ pub(crate) fn along_stair(
     gauge: Gauge,
     stitches: u32,
 ) -> Result<Vec<Group>, Error> {
-    let lengths =
-        steps.iter().map(|&step| nanometres(step, gauge)).collect::<Result<Vec<_>, _>>()?;
-    let total: u128 = lengths.iter().sum();
+    let flights = flights(steps, gauge)?;
+    let total: u128 = flights.iter().map(|flight| flight.length * u128::from(flight.times)).sum();
     let mut grouping = Grouping::default();
     let (mut before, mut picked) = (0_u128, 0_u32);
-    for (step, length) in steps.iter().zip(lengths) {
-        let count = places(*step);
-        for nth in 1..=count {
-            // Below 2^127: lengths to 10^15 nm, 10^7 places and 10^7 stitches.
-            let along = before * u128::from(count) + length * u128::from(nth);
-            let whole = total * u128::from(count);
-            let now = (2 * along * u128::from(stitches) + whole - 1) / (2 * whole);
-            let now = u32::try_from(now).unwrap_or(stitches);
+    for flight in &flights {
+        let mut due = Due::after(before, total, flight, stitches);
+        for _ in 0..u64::from(flight.places) * u64::from(flight.times) {
+            let now = due.next().min(stitches);
             grouping.place(now - picked);
             picked = now;
         }
-        before += length;
+        before += flight.length * u128::from(flight.times);
     }
     Ok(grouping.finish())
+}
+
+/// The stitches due after each place of a flight, told one after another without
+/// dividing for each.
+///
+/// After `along` of `total` they are `along * stitches / total` to the nearest, which
+/// is `(2 * along * stitches + total - 1) / (2 * total)` rounded down. Everything stays
+/// below 2^127: lengths to 10^15 nm, 10^7 places and 10^7 stitches.
+struct Due {
+    at: u128,
+    left: u128,
+    whole: u128,
+    rest: u128,
+    over: u128,
+}
+
+impl Due {
+    fn after(before: u128, total: u128, flight: &Flight, stitches: u32) -> Self {
+        let (places, twice) = (u128::from(flight.places), 2 * u128::from(stitches));
+        let over = 2 * total * places;
+        let start = twice * before * places + total * places - 1;
+        let step = twice * flight.length;
+        Self { at: start / over, left: start % over, whole: step / over, rest: step % over, over }
+    }
+
+    fn next(&mut self) -> u32 {
+        (self.at, self.left) = (self.at + self.whole, self.left + self.rest);
+        if self.left >= self.over {
+            (self.at, self.left) = (self.at + 1, self.left - self.over);
+        }
+        u32::try_from(self.at).unwrap_or(u32::MAX)
+    }
+}
+
+fn flights(steps: &[Step], gauge: Gauge) -> Result<Vec<Flight>, Error> {
+    let mut flights = Vec::new();
+    let mut known = Vec::new();
+    for run in steps.chunk_by(|one, next| one == next) {
+        if let (Some(&step), Ok(times)) = (run.first(), u32::try_from(run.len())) {
+            let length = remembered(step, gauge, &mut known)?;
+            flights.push(Flight { places: places(step), times, length });
+        }
+    }
+    Ok(flights)
+}
+
+/// How many kinds of steps are remembered: a staircase seldom has more.
+const KINDS: usize = 8;
+
+fn remembered(step: Step, gauge: Gauge, known: &mut Vec<(Step, u128)>) -> Result<u128, Error> {
+    if let Some(&(_, length)) = known.iter().find(|(own, _)| *own == step) {
+        return Ok(length);
+    }
+    let length = nanometres(step, gauge)?;
+    if known.len() < KINDS {
+        known.push((step, length));
+    }
+    Ok(length)
 }
 
 fn nanometres(step: Step, gauge: Gauge) -> Result<u128, Error> {

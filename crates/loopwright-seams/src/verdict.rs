@@ -1,4 +1,4 @@
-use crate::{Edge, Join, Mend, Span};
+use crate::{Edge, Error, Join, Mend, Span};
 use alloc::format;
 use alloc::string::{String, ToString};
 use core::cmp::Ordering;
@@ -27,8 +27,10 @@ pub struct Side {
     pub stitches: Stitches,
     /// Its rows.
     pub rows: Rows,
-    /// Its length at its own gauge.
+    /// Its length at its own gauge; of a staircase, through its corners.
     pub length: Span,
+    /// The length of the ideal outline of its staircases, where it is known.
+    pub outline: Option<Span>,
 }
 
 /// What the check of one join found. It prints as a sentence, with lengths in
@@ -60,13 +62,14 @@ pub struct Verdict {
 }
 
 impl Side {
-    pub(crate) fn of(edge: &Edge) -> Self {
-        Self {
+    pub(crate) fn of(edge: &Edge) -> Result<Self, Error> {
+        Ok(Self {
             name: edge.name().into(),
             stitches: edge.stitches(),
             rows: edge.rows(),
             length: edge.length(),
-        }
+            outline: edge.outline_length()?,
+        })
     }
 }
 

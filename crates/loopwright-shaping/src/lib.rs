@@ -16,6 +16,8 @@
 //! # Ok::<(), loopwright_shaping::Error>(())
 //! ```
 //!
+//! With the feature `bezier` an [`Outline`] may follow cubic Bézier curves too.
+//!
 //! # What this crate does not do
 //!
 //! It does not know what a garment is, knits nothing, and chooses no counts for
@@ -28,6 +30,8 @@ extern crate alloc;
 #[cfg(any(test, feature = "std"))]
 extern crate std;
 
+#[cfg(feature = "bezier")]
+mod bezier;
 pub mod bounds;
 mod circle;
 mod curve;

@@ -120,14 +120,13 @@ pub(crate) fn runs<T: Clone + Eq>(list: &[T]) -> Vec<(T, u32)> {
     runs
 }
 
-/// What is cheapest for the part of a list that starts at `i` and is `n` long.
-#[derive(Clone, Copy)]
-struct Best {
-    /// Runs and repeats, and of these the repeats.
-    cost: (u32, u32),
-    how: How,
-}
+/// What a phrase costs: runs and repeats, and of these the repeats, in one number.
+type Cost = u32;
 
+const RUN: Cost = 1 << 16;
+const REPEAT: Cost = (1 << 16) + 1;
+
+/// How the part of a list that starts at `i` and is `n` long is told.
 #[derive(Clone, Copy)]
 enum How {
     /// The same item all along.
@@ -138,46 +137,64 @@ enum How {
     Period(usize),
 }
 
-/// The cheapest phrase of every part of a list; row `n - 1` holds the parts that
-/// are `n` long, by their start.
+/// The cheapest phrase of every part of a list, the short parts first.
 struct Table {
-    rows: Vec<Vec<Best>>,
+    /// By the start of a part and its length less one.
+    how: Vec<Vec<How>>,
+    from: Vec<Vec<Cost>>,
+    /// The same costs by the end of a part, so that both halves of all cuts lie in order.
+    until: Vec<Vec<Cost>>,
 }
 
 impl Table {
     fn new<T: Eq>(list: &[(T, u32)]) -> Self {
         let same = same_ahead(list);
-        let mut table = Self { rows: Vec::with_capacity(list.len()) };
-        for n in 1..=list.len() {
-            let row = (0..=list.len() - n).map(|i| table.best(&same, i, n)).collect();
-            table.rows.push(row);
+        let (all, empty) = (list.len(), || vec![Vec::new(); list.len()]);
+        let mut table = Self { how: vec![Vec::new(); all], from: empty(), until: empty() };
+        for n in 1..=all {
+            for i in 0..=all - n {
+                let (cost, how) = table.best(&same, i, n);
+                table.keep(i, n, cost, how);
+            }
         }
         table
     }
 
-    fn cost(&self, i: usize, n: usize) -> (u32, u32) {
-        let found = self.rows.get(n.wrapping_sub(1)).and_then(|row| row.get(i));
-        found.map_or((0, 0), |best| best.cost)
+    fn keep(&mut self, i: usize, n: usize, cost: Cost, how: How) {
+        if let Some(row) = self.how.get_mut(i) {
+            row.push(how);
+        }
+        if let Some(row) = self.from.get_mut(i) {
+            row.push(cost);
+        }
+        if let Some(row) = self.until.get_mut(i + n - 1) {
+            row.push(cost);
+        }
     }
 
-    fn best(&self, same: &[Vec<usize>], i: usize, n: usize) -> Best {
+    fn best(&self, same: &[Vec<usize>], i: usize, n: usize) -> (Cost, How) {
         let ahead = |p: usize| same.get(p).and_then(|row| row.get(i)).map_or(0, |&ahead| ahead);
         if n == 1 || ahead(1) >= n - 1 {
-            return Best { cost: (1, 0), how: How::Run };
+            return (RUN, How::Run);
         }
-        let periods = (1..=n / 2).filter(|&p| n.is_multiple_of(p) && ahead(p) >= n - p).map(|p| {
-            let (length, repeats) = self.cost(i, p);
-            Best { cost: (length + 1, repeats + 1), how: How::Period(p) }
-        });
-        let cuts = (1..n).map(|k| {
-            let (a, b) = (self.cost(i, k), self.cost(i + k, n - k));
-            Best { cost: (a.0 + b.0, a.1 + b.1), how: How::Cut(k) }
-        });
+        let (Some(from), Some(until)) = (self.from.get(i), self.until.get(i + n - 1)) else {
+            return (RUN, How::Run);
+        };
         // The first of the cheapest: periods before cuts, short before long.
-        let start = Best { cost: (u32::MAX, 0), how: How::Run };
-        periods
-            .chain(cuts)
-            .fold(start, |best, next| if next.cost < best.cost { next } else { best })
+        let mut best = (Cost::MAX, How::Run);
+        let periods = (1..=n / 2).filter(|&p| n.is_multiple_of(p) && ahead(p) >= n - p);
+        for p in periods {
+            let cost = from.get(p - 1).map_or(Cost::MAX, |cost| cost + REPEAT);
+            if cost < best.0 {
+                best = (cost, How::Period(p));
+            }
+        }
+        for (k, (first, rest)) in (1..n).zip(from.iter().zip(until.iter().rev())) {
+            if first + rest < best.0 {
+                best = (first + rest, How::Cut(k));
+            }
+        }
+        best
     }
 
     fn read<T: Clone + Eq>(&self, list: &[(T, u32)]) -> Vec<Phrase<T>> {
@@ -193,10 +210,8 @@ impl Table {
         n: usize,
         phrases: &mut Vec<Phrase<T>>,
     ) {
-        let Some(best) = self.rows.get(n.wrapping_sub(1)).and_then(|row| row.get(i)) else {
-            return;
-        };
-        match best.how {
+        let how = self.how.get(i).and_then(|row| row.get(n.wrapping_sub(1)));
+        match how.copied().unwrap_or(How::Run) {
             How::Run => {
                 let part = list.get(i..i + n).unwrap_or_default();
                 if let Some((item, _)) = part.first() {

@@ -1,12 +1,12 @@
 //! Short rows: wedges, darts, raised necks, turned heels and toes.
 
-use crate::Side;
 use crate::bounds::range;
 use crate::error::Error;
 use crate::words::stitches as stitch_noun;
+use crate::{Side, Slope};
 use alloc::vec::Vec;
 use core::fmt;
-use loopwright_gauge::{Rows, Stitches};
+use loopwright_gauge::{Round, Rows, Stitches};
 
 /// Whether each short row reaches farther than the one before, or less far.
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
@@ -58,7 +58,7 @@ pub struct Turn {
 ///
 /// # Examples
 /// ```
-/// use loopwright_gauge::{Rows, Stitches};
+/// use loopwright_gauge::{Round, Rows, Stitches};
 /// use loopwright_shaping::{Reach, ShortRows, Side};
 /// let wedge =
 ///     ShortRows::wedge(Stitches::new(60)?, Rows::new(6)?, Side::Right, Reach::Shrinking)?;
@@ -102,6 +102,35 @@ impl ShortRows {
         Ok(short)
     }
 
+    /// The short rows of a stepped shoulder: each leaves one more step of `slope`
+    /// unworked at the `low` side, and the last row goes over all stitches.
+    ///
+    /// Knitting starts at the other side.
+    ///
+    /// # Errors
+    /// Never for a slope that was built; the width is checked again.
+    ///
+    /// # Examples
+    /// ```
+    /// use loopwright_gauge::Stitches;
+    /// use loopwright_shaping::{Larger, ShortRows, Side, Slope};
+    /// let slope = Slope::builder(Stitches::new(15)?, 3, Larger::Last).build()?;
+    /// let shoulder = ShortRows::stepped(&slope, Side::Left)?;
+    /// let left: Vec<u32> = shoulder.turns().map(|turn| turn.left).collect();
+    /// assert_eq!(left, [5, 10]);
+    /// # Ok::<(), loopwright_shaping::Error>(())
+    /// ```
+    pub fn stepped(slope: &Slope, low: Side) -> Result<Self, Error> {
+        let mut short = Self::empty(slope.stitches())?;
+        let deep = low.other();
+        for step in slope.steps().take_while(|step| step.done < slope.stitches().get()) {
+            short.push(deep, 0, short.width - step.done);
+            short.push(low, step.done, short.width);
+        }
+        short.push(deep, 0, short.width);
+        Ok(short)
+    }
+
     /// A raised middle, such as a back neck: `rows` more over the middle `core`
     /// stitches than at the edges, each turn farther out than the one before.
     ///
@@ -114,7 +143,7 @@ impl ShortRows {
     ///
     /// # Examples
     /// ```
-    /// use loopwright_gauge::{Rows, Stitches};
+    /// use loopwright_gauge::{Round, Rows, Stitches};
     /// use loopwright_shaping::{ShortRows, Side};
     /// let neck =
     ///     ShortRows::raised(Stitches::new(80)?, Stitches::new(40)?, Rows::new(4)?, Side::Left)?;
@@ -272,14 +301,18 @@ fn reaches(width: u32, turns: u32, reach: Reach) -> Result<Vec<u32>, Error> {
     if turns == 0 {
         return Ok(Vec::new());
     }
+    if turns >= width {
+        let needed = turns.saturating_add(1);
+        let why = alloc::format!(
+            "{turns} turns need {needed} stitches, since each leaves one more, but there are {width}"
+        );
+        return Err(Error::impossible(why, crate::Remedy::NONE));
+    }
     let width = Stitches::new(width)?;
-    let spaced = Spacing::builder(width, Technique::IncreaseBetween, turns, Convention::HalfGaps);
-    let too_many = |_| {
-        let why =
-            alloc::format!("{turns} turns need {turns} stitches to turn at, but there are {width}");
-        Error::impossible(why, crate::Remedy::NONE)
-    };
-    let spaced = spaced.build().map_err(too_many)?;
+    // Rounded to the nearest, so that no turn is at an edge.
+    let spaced = Spacing::builder(width, Technique::IncreaseBetween, turns, Convention::HalfGaps)
+        .round(Round::HalfUp)
+        .build()?;
     Ok(match reach {
         Reach::Growing => spaced.positions().collect(),
         Reach::Shrinking => spaced.positions().rev().collect(),

@@ -236,13 +236,16 @@ impl Slope {
     }
 
     fn write_short_rows(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        for (i, step) in self.steps().enumerate() {
-            match i {
-                0 => write!(f, "leave {}", step.done)?,
-                _ => write!(f, ", then {}", step.done)?,
-            }
+        // The last step leaves nothing to be worked: it is the row over all stitches.
+        let turns = self.steps().take_while(|step| step.done < self.stitches().get());
+        for (i, step) in turns.enumerate() {
+            f.write_str(if i == 0 { "leave " } else { ", then " })?;
+            write!(f, "{}", step.done)?;
         }
-        f.write_str(" stitches unworked, on every 2nd row, then knit one row over all stitches")
+        if self.asked.turns > 1 {
+            f.write_str(" stitches unworked, on every 2nd row, then ")?;
+        }
+        f.write_str("knit one row over all stitches")
     }
 }
 

@@ -11,6 +11,8 @@ use loopwright_gauge::Exact;
 
 /// How the loops of a fabric are arranged.
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
 #[non_exhaustive]
 pub enum Structure {
     /// Plain knitting: stocking stitch.
@@ -36,6 +38,8 @@ impl fmt::Display for Structure {
 
 /// How far the strain of knitting has left the fabric.
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
 #[non_exhaustive]
 pub enum Relaxation {
     /// Rested dry, off the needles.

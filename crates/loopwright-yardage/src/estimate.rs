@@ -5,7 +5,7 @@ use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
 use core::fmt;
-use loopwright_gauge::{Length, Precision, Unit};
+use loopwright_gauge::{Exact, Length, Precision, Unit};
 
 /// An amount of yarn, as a length and as a mass, each with its spread.
 #[derive(Clone, Copy, Debug, Eq, PartialEq)]
@@ -48,6 +48,17 @@ impl Amount {
             a.high().checked_add(b.high())?,
         )?;
         Ok(Self { length, mass })
+    }
+
+    /// This amount, `factor` times.
+    ///
+    /// # Errors
+    /// When `factor` is below zero, or the amount cannot be held exactly.
+    pub fn scaled(&self, factor: Exact) -> Result<Self, Error> {
+        Ok(Self {
+            length: self.length.map(|length| Ok(length.scaled(factor)?))?,
+            mass: self.mass.map(|mass| mass.scaled(factor))?,
+        })
     }
 }
 
@@ -152,30 +163,33 @@ impl Estimator {
     /// As [`estimate`].
     pub fn estimate(&self, tallies: &[Tally]) -> Result<Estimate, Error> {
         let mut pieces = Vec::with_capacity(tallies.len());
-        let mut sums: Vec<_> = self.rates.iter().map(|_| (Sum::default(), false)).collect();
-        let mut waste = Amount::ZERO;
+        let mut sums: Vec<_> = self.rates.iter().map(|_| Used::default()).collect();
         for tally in tallies {
             let found = self.rates.iter().zip(&mut sums).find(|(r, _)| r.yarn() == tally.yarn);
-            let (rates, (total, used)) = found.ok_or_else(|| missing(tally))?;
+            let (rates, used) = found.ok_or_else(|| missing(tally))?;
             let sum = rates.sum(tally)?;
             let amount = rates.amount(&sum)?;
-            pieces.push(PieceAmount {
-                piece: tally.piece.clone(),
-                yarn: tally.yarn.clone(),
-                amount,
-            });
-            *total = total.plus(&sum);
-            *used = true;
-            if tally.waste > 0 {
-                waste = waste.checked_add(&rates.waste(tally.waste)?)?;
-            }
+            used.total.add(1, &sum);
+            used.waste.add(1, &rates.waste(tally)?);
+            used.tallies += 1;
+            let (piece, yarn) = (tally.piece.clone(), tally.yarn.clone());
+            pieces.push(PieceAmount { piece, yarn, amount });
         }
-        let used = self.rates.iter().zip(&sums).filter(|(_, (_, used))| *used);
-        let totals = used
-            .map(|(rates, (sum, _))| Ok((rates.yarn().into(), rates.amount(sum)?)))
-            .collect::<Result<_, Error>>()?;
+        let (mut totals, mut waste) = (Vec::new(), Amount::ZERO);
+        for (rates, used) in self.rates.iter().zip(&sums).filter(|(_, used)| used.tallies > 0) {
+            totals.push((rates.yarn().into(), rates.amount(&used.total)?));
+            waste = waste.checked_add(&rates.amount(&used.waste)?)?;
+        }
         Ok(Estimate { pieces, totals, waste })
     }
+}
+
+/// What the tallies took of one supply.
+#[derive(Default)]
+struct Used {
+    total: Sum,
+    waste: Sum,
+    tallies: usize,
 }
 
 fn missing(tally: &Tally) -> Error {
@@ -191,14 +205,11 @@ pub(crate) struct Sum {
 }
 
 impl Sum {
-    fn plus(&self, rhs: &Self) -> Self {
-        let mut sum = *self;
-        sum.add(1, rhs);
-        sum
-    }
-
     /// `n` times `rate` more; the bounds keep it below 2^127.
     pub(crate) fn add(&mut self, n: i128, rate: &Self) {
+        if n == 0 {
+            return;
+        }
         for (sum, rate) in self.length.iter_mut().zip(rate.length) {
             *sum += n * rate;
         }

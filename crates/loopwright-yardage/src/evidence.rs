@@ -41,11 +41,22 @@ impl Unravelled {
     }
 }
 
+/// The closest a loop length is trusted, either side: a working figure, since tension
+/// varies over a garment and yarn is never pulled equally straight.
+const LEAST_PERCENT: i64 = 2;
+
+/// The three values, widened where they are closer than [`LEAST_PERCENT`] allows.
+fn trusted(low: Exact, likely: Exact, high: Exact) -> Result<[Exact; 3], Error> {
+    let share = |percent| likely.checked_mul(Exact::new(100 + percent, 100)?);
+    Ok([low.min(share(-LEAST_PERCENT)?), likely, high.max(share(LEAST_PERCENT)?)])
+}
+
 /// The loop length from one or more unravellings of the same fabric.
 ///
 /// Likely is all the yarn over all the stitches; low and high are the least and the
-/// most that any one reading allows. It assumes the yarn was straightened without
-/// stretching it.
+/// most that any one reading allows, and at least 2 % either side of likely (a working
+/// figure: no reading speaks for a whole garment more closely). It assumes the yarn was
+/// straightened without stretching it.
 ///
 /// # Errors
 /// When there is no reading, or the loop is out of bounds.
@@ -72,7 +83,9 @@ pub fn unravelled(readings: &[Unravelled]) -> Result<LoopLength, Error> {
     let (low, high) =
         ends.ok_or_else(|| Error::missing("the unravelled yarn", "at least one reading"))?;
     let likely = total.scaled(Exact::ONE.checked_div(stitches)?)?;
-    LoopLength::new(Spread::new(low, likely, high)?, None, Source::Unravelled)
+    let [low, likely, high] = trusted(low.millimetres(), likely.millimetres(), high.millimetres())?;
+    let mm = |mm| Ok::<_, Error>(Length::from_millimetres(mm)?);
+    LoopLength::new(Spread::new(mm(low)?, mm(likely)?, mm(high)?)?, None, Source::Unravelled)
 }
 
 /// A swatch that was counted and weighed.
@@ -126,14 +139,17 @@ pub(crate) fn check_stitches(what: &'static str, n: u64) -> Result<Exact, Error>
 
 /// The loop length and the mass of a stitch from a weighed swatch.
 ///
+/// Low and high are what the balance allows, and at least 2 % either side of likely.
+///
 /// # Errors
 /// When the loop is out of bounds or cannot be held exactly.
 pub fn weighed(swatch: &Weighed, yarn: LinearDensity) -> Result<LoopLength, Error> {
     let stitches = check_stitches("the count of weighed stitches", swatch.stitches)?;
     let half = swatch.read_to.scaled(Exact::new(1, 2)?)?;
-    let ends =
-        Spread::new(swatch.mass.checked_sub(half)?, swatch.mass, swatch.mass.checked_add(half)?)?;
-    let mass = ends.map(|mass| mass.scaled(Exact::ONE.checked_div(stitches)?))?;
+    let (low, high) = (swatch.mass.checked_sub(half)?, swatch.mass.checked_add(half)?);
+    let [low, likely, high] = trusted(low.grams(), swatch.mass.grams(), high.grams())?;
+    let each = |grams: Exact| Mass::from_grams(grams.checked_div(stitches)?);
+    let mass = Spread::new(each(low)?, each(likely)?, each(high)?)?;
     let length = mass.map(|mass| yarn.length_of(mass))?;
     LoopLength::new(length, Some(mass), Source::Weighed)
 }

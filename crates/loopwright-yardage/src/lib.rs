@@ -2,6 +2,7 @@
 //! spread.
 //!
 //! ```
+//! use loopwright_gauge::Gauge;
 //! use loopwright_yardage::{
 //!     Fabric, Relaxation, Structure, Supply, Tally, Yarn, estimate, loop_from_gauge,
 //! };
@@ -9,7 +10,7 @@
 //! let yarn: Yarn = "2/28 Nm".parse()?;
 //! let density = yarn.resultant()?;
 //! let plain = Fabric::new(Structure::Plain, Relaxation::Wet);
-//! let loops = loop_from_gauge("28x40/10cm".parse()?, plain, Some(density))?;
+//! let loops = loop_from_gauge("28x40/10cm".parse::<Gauge>()?, plain, Some(density))?;
 //! let supply = Supply::new("main", density).fabric("plain", loops);
 //! let back = Tally::new("back").cast_on(140).stitches("plain", 140 * 220).bound_off(140);
 //! let answer = estimate(&[back], &[supply])?;
@@ -66,6 +67,7 @@ mod purchase;
 mod rates;
 mod remainder;
 mod root;
+mod rough;
 #[cfg(feature = "serde")]
 mod serial;
 mod spread;
@@ -90,8 +92,9 @@ pub use model::{loop_from_gauge, loop_from_gauges};
 pub use numbering::Numbering;
 pub use purchase::{Margin, Package, Purchase, buy};
 pub use remainder::{Fits, Remainder, largest_size};
+pub use rough::Rough;
 pub use spread::Spread;
 pub use supply::{Rules, Supply};
-pub use tail::{Edge, EdgeRule, GRAFT_TAIL_LEAST_CM, SeamRule};
+pub use tail::{Edge, EdgeRule, GRAFT_TAIL_LEAST_CM, SeamRule, seaming_strands};
 pub use tally::{MAIN_YARN, Stripe, Tally, deal_stripes};
 pub use yarn::Yarn;

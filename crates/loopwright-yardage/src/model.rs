@@ -5,7 +5,7 @@ use crate::loops::{Fabric, Source};
 use crate::root::sqrt;
 use crate::{Error, LinearDensity, LoopLength, Relaxation, Spread, Structure, Tightness};
 use alloc::format;
-use loopwright_gauge::{Exact, Gauge, Length, Round};
+use loopwright_gauge::{Exact, Gauge, Length, Round, SwatchGauge};
 
 /// Roots are held to a nanometre of loop, rounded outwards at the ends.
 const NANOMETRES: u32 = 1_000_000;
@@ -31,7 +31,8 @@ const MEASURED_TEX: i64 = 100;
 /// 2.05 √tex/mm, or no yarn is given, because there the constants are extrapolated.
 ///
 /// The gauge must be that of the relaxed fabric, a rib's with all its stitches
-/// counted over its drawn-in width.
+/// counted over its drawn-in width. A gauge that was measured on a swatch brings its own
+/// spread in: low is of the tightest it may be, high of the loosest.
 ///
 /// # Errors
 /// When no constants were found for the fabric, or the loop is out of bounds.
@@ -40,25 +41,31 @@ const MEASURED_TEX: i64 = 100;
 /// Hand-knit plain at 5 stitches and 7 rows to the inch: 45 stitches were counted in
 /// a yard of yarn (knitnmore.blogspot.com, 2009), 20.32 mm a stitch.
 /// ```
+/// use loopwright_gauge::Gauge;
 /// use loopwright_yardage::{Fabric, Relaxation, Structure, loop_from_gauge};
 /// let fabric = Fabric::new(Structure::Plain, Relaxation::Wet);
-/// let loops = loop_from_gauge("5x7/1in".parse()?, fabric, None)?;
+/// let loops = loop_from_gauge("5x7/1in".parse::<Gauge>()?, fabric, None)?;
 /// assert!(loops.length().holds("20.32 mm".parse()?));
 /// # Ok::<(), loopwright_yardage::Error>(())
 /// ```
 pub fn loop_from_gauge(
-    gauge: Gauge,
+    gauge: impl Into<SwatchGauge>,
     fabric: Fabric,
     yarn: Option<LinearDensity>,
 ) -> Result<LoopLength, Error> {
-    loop_from_gauges(gauge, gauge, gauge, fabric, yarn)
+    let SwatchGauge { stitches, rows, .. } = gauge.into();
+    let (loose, tight) = (
+        Gauge::from_parts(stitches.low(), rows.low()),
+        Gauge::from_parts(stitches.high(), rows.high()),
+    );
+    loop_from_gauges(loose, Gauge::from_parts(stitches.value(), rows.value()), tight, fabric, yarn)
 }
 
-/// As [`loop_from_gauge`], from a gauge that was measured with a spread: `loose` has
-/// the fewest stitches and rows, `tight` the most.
+/// As [`loop_from_gauge`], from three gauges: `loose` has the fewest stitches and rows,
+/// `tight` the most.
 ///
 /// # Errors
-/// As [`loop_from_gauge`], or when the three are out of order.
+/// As [`loop_from_gauge`].
 pub fn loop_from_gauges(
     loose: Gauge,
     likely: Gauge,
@@ -66,8 +73,7 @@ pub fn loop_from_gauges(
     fabric: Fabric,
     yarn: Option<LinearDensity>,
 ) -> Result<LoopLength, Error> {
-    let middle = relaxation_likely(fabric);
-    let at = routes(likely, middle)?.likely;
+    let at = routes(likely, relaxation_likely(fabric))?.likely;
     let (mut low, mut high) = (at, at);
     for state in relaxations(fabric) {
         low = low.min(routes(tight, state)?.low);

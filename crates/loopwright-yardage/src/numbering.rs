@@ -24,6 +24,8 @@ use core::fmt;
 /// | yield | yards in a pound | ASTM D2260, table 1 |
 /// | metres per 100 g | metres in 100 g | the same definition as Nm |
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
 #[non_exhaustive]
 pub enum Numbering {
     /// Grams in 1,000 m.

@@ -24,10 +24,12 @@ const NANOGRAMS_IN_G: i128 = 1_000_000_000;
 #[derive(Clone, Debug)]
 pub(crate) struct Rates {
     yarn: String,
-    density: LinearDensity,
     seam: SeamRule,
+    /// Parts of mass in one part of length of this yarn, as a fraction.
+    mass_of_part: (i128, i128),
     length_denom: i128,
-    mass_denom: i128,
+    length_part: Exact,
+    mass_part: Exact,
     fabrics: Vec<(String, Sum)>,
     cast_on: Sum,
     bind_off: Sum,
@@ -54,9 +56,9 @@ impl Rates {
         let names = supply.fabrics.iter().map(|(name, _)| name.clone());
         Ok(Self {
             yarn: supply.name.clone(),
-            density: supply.density,
             length_denom,
-            mass_denom,
+            length_part: part(length_denom)?,
+            mass_part: part(mass_denom)?,
             fabrics: names.zip(found.fabrics.iter().map(over)).collect(),
             cast_on: over(&found.cast_on),
             bind_off: over(&found.bind_off),
@@ -64,6 +66,7 @@ impl Rates {
             end: over(&found.end),
             float: found.float.as_ref().map(over),
             seam: supply.rules.seam,
+            mass_of_part: mass_of_part(supply.density, length_denom, mass_denom),
         })
     }
 
@@ -106,32 +109,40 @@ impl Rates {
             }
             total = total.checked_add(seam)?;
         }
-        let number = u32::try_from(seams.len()).map_err(|_| Error::overflow("the seams"))?;
-        let length = self.seam.yarn(total, number)?;
-        let mass = length.map(|length| self.density.mass_of(length))?;
-        Ok(self.over(&Rate { length, mass }))
-    }
-
-    fn over(&self, rate: &Rate) -> Sum {
-        over(rate, self.length_denom, self.mass_denom)
+        let count = u32::try_from(seams.len()).map_err(|_| Error::overflow("the seams"))?;
+        let yarn = self.seam.yarn(total, count)?;
+        let length = numerators(yarn.parts().map(Length::millimetres), self.length_denom);
+        let (numer, denom) = self.mass_of_part;
+        let scaled = |part: i128, times: i128| {
+            part.checked_mul(times * numer).ok_or(Error::overflow("the yarn of the seams"))
+        };
+        let [low, likely, high] = length;
+        let mass = [
+            scaled(low, 1)?.div_euclid(denom),
+            (scaled(likely, 2)? + denom).div_euclid(2 * denom),
+            -(-scaled(high, 1)?).div_euclid(denom),
+        ];
+        Ok(Sum { length, mass })
     }
 
     pub(crate) fn amount(&self, sum: &Sum) -> Result<Amount, Error> {
         let length =
-            |n| -> Result<_, Error> { Ok(Length::from_millimetres(ratio(n, self.length_denom)?)?) };
-        let mass = |n| Mass::from_grams(ratio(n, self.mass_denom)?);
+            |n| -> Result<_, Error> { Ok(Length::from_millimetres(ratio(n, self.length_part)?)?) };
+        let mass = |n| Mass::from_grams(ratio(n, self.mass_part)?);
+        // Counts and rates are not below zero, and each rate's numerators are in order.
         let [low, likely, high] = sum.length;
-        let lengths = Spread::new(length(low)?, length(likely)?, length(high)?)?;
+        let lengths = Spread::ordered(length(low)?, length(likely)?, length(high)?);
         let [low, likely, high] = sum.mass;
-        Ok(Amount::new(lengths, Spread::new(mass(low)?, mass(likely)?, mass(high)?)?))
+        Ok(Amount::new(lengths, Spread::ordered(mass(low)?, mass(likely)?, mass(high)?)))
     }
 
-    pub(crate) fn waste(&self, stitches: u64) -> Result<Amount, Error> {
+    /// The waste yarn of `tally`, by the loops of the first fabric.
+    pub(crate) fn waste(&self, tally: &Tally) -> Result<Sum, Error> {
         let mut sum = Sum::default();
         if let Some((_, first)) = self.fabrics.first() {
-            sum.add(count("the count of waste stitches", stitches)?, first);
+            sum.add(count("the count of waste stitches", tally.waste)?, first);
         }
-        self.amount(&sum)
+        Ok(sum)
     }
 }
 
@@ -225,6 +236,19 @@ fn common(values: impl Iterator<Item = Exact>, least: i128, most: i128) -> Optio
     Some(denom)
 }
 
+/// One part of length weighs tex/10⁶ g over its denominator; in parts of mass, reduced.
+fn mass_of_part(yarn: LinearDensity, length_denom: i128, mass_denom: i128) -> (i128, i128) {
+    let (numer, denom) = (i128::from(yarn.tex().numer()), i128::from(yarn.tex().denom()));
+    let (numer, denom) = (numer * mass_denom, denom * length_denom * 1_000_000);
+    let divisor = gcd(numer, denom);
+    (numer / divisor, denom / divisor)
+}
+
+fn part(denom: i128) -> Result<Exact, Error> {
+    let denom = i64::try_from(denom).map_err(|_| Error::overflow("the amount of yarn"))?;
+    Ok(Exact::new(1, denom)?)
+}
+
 fn gcd(mut a: i128, mut b: i128) -> i128 {
     while b != 0 {
         (a, b) = (b, a % b);
@@ -250,13 +274,15 @@ fn numerators([low, likely, high]: [Exact; 3], denom: i128) -> [i128; 3] {
     }]
 }
 
-fn ratio(numer: i128, denom: i128) -> Result<Exact, Error> {
+/// `numer` over the whole number whose reciprocal is `part`, in lowest terms.
+fn ratio(numer: i128, part: Exact) -> Result<Exact, Error> {
     let over = || Error::overflow("the amount of yarn");
-    let narrow = |numer, denom| Some((i64::try_from(numer).ok()?, i64::try_from(denom).ok()?));
-    let reduced = || {
-        let divisor = gcd(numer.abs(), denom);
-        narrow(numer / divisor, denom / divisor)
-    };
-    let (n, d) = narrow(numer, denom).or_else(reduced).ok_or_else(over)?;
-    Exact::new(n, d).map_err(|_| over())
+    // Nearly always: the product is reduced without wide division.
+    if let Ok(whole) = i64::try_from(numer) {
+        return Exact::whole(whole).checked_mul(part).map_err(|_| over());
+    }
+    let denom = i128::from(part.denom());
+    let divisor = gcd(numer.abs(), denom);
+    let narrow = |n: i128| i64::try_from(n / divisor).map_err(|_| over());
+    Ok(Exact::new(narrow(numer)?, narrow(denom)?)?)
 }

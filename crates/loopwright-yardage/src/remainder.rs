@@ -70,14 +70,13 @@ impl Remainder {
         let left = self.left.mass(yarn)?;
         let reserve = self.reserve.map_or(Ok(Mass::ZERO), |kept| kept.mass(yarn))?;
         let half = self.read_to.scaled(Exact::new(1, 2)?)?;
-        let net = |mass: Mass| {
-            mass.checked_sub(reserve).map_err(|_| {
-                let (have, reserve) = (mass.to_string(), reserve.to_string());
-                Error::from(Kind::Reserved { have, reserve })
-            })
-        };
-        let low = if half < left { left.checked_sub(half)? } else { Mass::ZERO };
-        Spread::new(net(low)?, net(left)?, net(left.checked_add(half)?)?)
+        if left < reserve {
+            let (have, reserve) = (left.to_string(), reserve.to_string());
+            return Err(Kind::Reserved { have, reserve }.into());
+        }
+        let net = left.checked_sub(reserve)?;
+        let low = if half < net { net.checked_sub(half)? } else { Mass::ZERO };
+        Spread::new(low, net, net.checked_add(half)?)
     }
 }
 

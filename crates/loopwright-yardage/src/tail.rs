@@ -1,7 +1,7 @@
 //! How much yarn an edge or a seam takes: each published rule by name.
 
 use crate::{Error, LoopLength, Spread};
-use loopwright_gauge::{Exact, Length, Unit};
+use loopwright_gauge::{Exact, Length, Round, Unit};
 
 /// A rule for the yarn in an edge: a cast-on, a bind-off or a graft.
 ///
@@ -201,4 +201,17 @@ impl SeamRule {
             ),
         }
     }
+}
+
+/// How many strands a seam's yarn is cut into: at most 20 in each, as yarn wears when it
+/// is drawn through (chebucto.ns.ca).
+///
+/// # Errors
+/// When `yarn` is below zero, or takes too many strands to count.
+pub fn seaming_strands(yarn: Length) -> Result<u32, Error> {
+    if yarn < Length::ZERO {
+        return Err(Error::range("the yarn of a seam", yarn, "zero or more"));
+    }
+    let strands = yarn.ratio(Length::inches(20)?)?;
+    u32::try_from(strands.to_whole(Round::Ceil)?).map_err(|_| Error::overflow("the strands"))
 }

@@ -1,4 +1,11 @@
 //! Lengths, counts, gauges, rounding, swatches.
 
+mod errors;
+mod exact;
+mod fit;
 mod length;
+mod regauge;
+mod serial;
 mod swatch;
+mod tables;
+mod verbs;

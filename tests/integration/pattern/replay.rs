@@ -152,7 +152,7 @@ fn parts_are_knitted_one_after_the_other() {
     assert_eq!(knitted.log.last().unwrap().row, 14, "the second side goes on from row 10");
 }
 
-/// Steps of a published 16-stitch shoulder (TECHknitting, January 2012, trade methods
+/// Steps of a published 16-stitch shoulder (`TECHknitting`, January 2012, trade methods
 /// 4.01): bind off 5, 5, 6 on alternate rows.
 #[test]
 fn a_published_shoulder_by_bind_offs() {

@@ -1,6 +1,6 @@
-use super::{bound_off, live, selvedge, stitches};
+use super::{bound_off, live, rows, selvedge, stitches};
 use loopwright::gauge::{Exact, Length};
-use loopwright::seams::{Join, Seam, check, check_all};
+use loopwright::seams::{Edge, Join, Point, Seam, Step, Tolerance, check, check_all};
 
 fn verdict(join: Join, a: u32, b: u32) -> loopwright::seams::Verdict {
     check(join, &live("one", a), &live("other one", b), join.tolerance()).unwrap()
@@ -59,4 +59,45 @@ fn the_whole_garment_finds_loose_stitches() {
     assert!(!report.holds() && report.failures().next().is_none());
     let report = check_all(&[seam.clone(), seam], &edges[..2]).unwrap();
     assert_eq!(report.taken_twice, ["a", "b"]);
+}
+
+/// 3.20, studioknits.com: 40 cm at 22 stitches are 88, and two more for the seams.
+#[test]
+fn a_seam_of_rows_hides_a_stitch_at_each_side() {
+    let halves = 2 * Join::RowSeam.half_stitches_hidden();
+    assert_eq!(88 + halves / 2, 90);
+    assert_eq!(Join::Graft.half_stitches_hidden(), 0);
+}
+
+#[test]
+fn a_verdict_tells_both_lengths_of_a_curve() {
+    let step = |up, across| Step { rows: rows(up), stitches: stitches(across) };
+    let point = |x, y| Point { across: Length::mm(x).unwrap(), up: Length::mm(y).unwrap() };
+    let square = "20x20/10cm".parse().unwrap();
+    let cap = Edge::stepped("cap", vec![step(0, 4), step(3, 0)], square).unwrap();
+    let cap = cap.with_outline(vec![point(0, 0), point(20, 15)]).unwrap();
+    let armhole = Edge::selvedge("armhole", rows(6), square).unwrap();
+    let verdict = check(Join::Eased, &cap, &armhole, Join::Eased.tolerance()).unwrap();
+    assert_eq!(verdict.a.length.low(), Length::mm(35).unwrap());
+    assert_eq!(verdict.a.outline.unwrap().low(), Length::mm(25).unwrap());
+    assert_eq!(verdict.b.outline, None);
+    assert_eq!(
+        verdict.to_string(),
+        "the cap and the armhole meet in an eased seam: 3 rows and 4 stitches (3.5 cm) \
+         against 6 rows (3 cm); the first is 0.5 cm longer (1 row), within the tolerance"
+    );
+}
+
+/// Sewn by length, an edge may be longer only by what its ease says.
+#[test]
+fn a_gathered_edge_is_so_many_times_as_long() {
+    let (skirt, band) = (bound_off("skirt", 180), bound_off("band", 100));
+    let gathered = |least: &str, most: &str| {
+        let tolerance = Tolerance::gathered(least.parse().unwrap(), most.parse().unwrap());
+        check(Join::Eased, &skirt, &band, tolerance.unwrap()).unwrap()
+    };
+    assert!(gathered("1.5", "2").matches);
+    // Twice as long takes 200, or a band of 90.
+    let mend = gathered("2", "3").mend.unwrap();
+    assert_eq!((mend.a.unwrap().to, mend.b.unwrap().to), (200, 90));
 }

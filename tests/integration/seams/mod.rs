@@ -1,7 +1,17 @@
-//! The seams room: edges, joins, pick-up.
+//! The seams room: edges, joins, pick-up, bands.
 
+mod bands;
 mod check;
+mod edges;
+mod errors;
+mod golden;
+mod lines;
+mod mends;
 mod place;
+mod rates;
+#[path = "serde.rs"]
+mod serial;
+mod verbs;
 
 use loopwright::gauge::{Gauge, Rows, Stitches};
 use loopwright::seams::Edge;

@@ -1,14 +1,184 @@
 use super::stitches;
+use loopwright::gauge::Exact;
 use loopwright::seams::{Placement, Spacing, say};
+use loopwright_tests::seams::{evenest, larger_first};
+use proptest::prelude::*;
+
+const ALL: [Spacing; 4] = [Spacing::Half, Spacing::Full, Spacing::Blocks, Spacing::Round];
+
+fn place(places: u32, count: u32, spacing: Spacing) -> Placement {
+    Placement::new(places, stitches(count), spacing).unwrap()
+}
+
+fn each(places: u32, count: u32, spacing: Spacing) -> Vec<u32> {
+    place(places, count, spacing).each().map(u32::from).collect()
+}
+
+/// Runs of ones between rare things, laid out place by place.
+fn lay_out(runs: &[u32], rare: Rare, closed: bool) -> Vec<u32> {
+    let mut each = Vec::new();
+    for (at, &run) in runs.iter().enumerate() {
+        let last = at + 1 == runs.len() && !closed;
+        match rare {
+            Rare::Miss => {
+                each.extend(vec![1; run as usize]);
+                each.extend((!last).then_some(0));
+            }
+            Rare::Extra => {
+                each.extend(vec![1; run as usize]);
+                if !last {
+                    *each.last_mut().unwrap() += 1;
+                }
+            }
+            Rare::PickAfter => {
+                each.extend(vec![0; run as usize]);
+                each.extend((!last).then_some(1));
+            }
+            Rare::PickBefore => {
+                each.push(1);
+                each.extend(vec![0; run as usize]);
+            }
+        }
+    }
+    each
+}
+
+#[derive(Clone, Copy)]
+enum Rare {
+    Miss,
+    Extra,
+    PickAfter,
+    PickBefore,
+}
+
+/// What each spacing is, written out from its definition with the oracles' groups.
+fn expected(places: u32, count: u32, spacing: Spacing) -> Vec<u32> {
+    let (most, least) = if count > places { (2, 1) } else { (1, 0) };
+    if spacing == Spacing::Half {
+        return evenest(count, places as usize, least, most);
+    }
+    let (rare, common, kind) = if count > places {
+        (count - places, places, Rare::Extra)
+    } else if places - count < count {
+        (places - count, count, Rare::Miss)
+    } else if spacing == Spacing::Full {
+        (count, places - count, Rare::PickAfter)
+    } else {
+        (count, places - count, Rare::PickBefore)
+    };
+    if rare == 0 {
+        return vec![1; places as usize];
+    }
+    let picks_first = matches!(kind, Rare::PickBefore);
+    let closed = picks_first
+        || spacing == Spacing::Round
+        || (spacing == Spacing::Blocks && common % rare == 0)
+        || (spacing == Spacing::Full && matches!(kind, Rare::Extra) && common == rare);
+    let parts = if closed { rare } else { rare + 1 } as usize;
+    let runs = match spacing {
+        Spacing::Blocks => larger_first(common, parts),
+        _ => evenest(common, parts, 0, common),
+    };
+    lay_out(&runs, kind, closed)
+}
+
+/// Every edge of up to eight rows, against trying every placement.
+#[test]
+fn placements_are_the_best_of_all() {
+    for places in 1..=8 {
+        for count in 1..=2 * places {
+            for spacing in ALL {
+                let best = expected(places, count, spacing);
+                assert_eq!(each(places, count, spacing), best, "{count} of {places}, {spacing:?}");
+            }
+        }
+    }
+}
+
+fn edge() -> impl Strategy<Value = (u32, u32)> {
+    let places = prop_oneof![1_u32..12, 1_u32..400, Just(10_000)];
+    places.prop_flat_map(|places| (Just(places), 1..=2 * places))
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(200))]
+
+    #[test]
+    fn every_stitch_and_place_is_told_once((places, count) in edge(), which in 0_usize..4) {
+        let placement = place(places, count, ALL[which]);
+        let groups = placement.groups();
+        prop_assert_eq!(groups.iter().map(|g| g.stitches()).sum::<u64>(), u64::from(count));
+        prop_assert_eq!(groups.iter().map(|g| g.places()).sum::<u64>(), u64::from(places));
+        prop_assert!(groups.windows(2).all(|pair| (pair[0].pick, pair[0].miss, pair[0].extra)
+            != (pair[1].pick, pair[1].miss, pair[1].extra)));
+        // The groups, unrolled, are the same placement as place by place.
+        let mut unrolled = Vec::new();
+        for group in groups.iter().flat_map(|g| std::iter::repeat_n(g, g.times as usize)) {
+            unrolled.extend(vec![1_u8; group.pick as usize]);
+            if group.extra > 0 { *unrolled.last_mut().unwrap() += 1; }
+            unrolled.extend(vec![0; group.miss as usize]);
+        }
+        prop_assert_eq!(placement.each().collect::<Vec<_>>(), unrolled);
+    }
+
+    #[test]
+    fn drift_is_the_furthest_from_the_line((places, count) in edge(), which in 0_usize..4) {
+        let placement = place(places.min(400), count.min(2 * places.min(400)), ALL[which]);
+        let (places, count) = (i64::from(placement.places()), i64::from(placement.stitches()));
+        let (mut picked, mut most) = (0, 0);
+        for (at, stitches) in placement.each().enumerate() {
+            picked += i64::from(stitches);
+            most = most.max((picked * places - count * (i64::try_from(at).unwrap() + 1)).abs());
+        }
+        let drift = placement.drift().unwrap();
+        prop_assert_eq!(drift, Exact::new(most, places).unwrap());
+        if placement.spacing() == Spacing::Half {
+            prop_assert!(drift <= Exact::new(1, 2).unwrap());
+        }
+    }
+}
 
 #[test]
 fn spacings_differ_at_the_ends() {
-    let words = |spacing| say(&Placement::new(88, stitches(71), spacing).unwrap().groups());
-    // forum.knittinghelp.com/t/124191: (pick 4, skip 1) x 17, then 3.
-    assert_eq!(words(Spacing::Blocks), "(pick up 4, miss 1) 17 times, then pick up 3");
-    for spacing in [Spacing::Half, Spacing::Full, Spacing::Blocks, Spacing::Round] {
-        let placement = Placement::new(88, stitches(71), spacing).unwrap();
-        assert_eq!(placement.each().map(u32::from).sum::<u32>(), 71, "{spacing:?}");
-        assert_eq!(placement.each().count(), 88, "{spacing:?}");
-    }
+    let words = |spacing| say(&place(26, 20, spacing).groups());
+    assert_eq!(words(Spacing::Blocks), "(pick up 3, miss 1) 6 times, then pick up 2");
+    assert_eq!(
+        words(Spacing::Full),
+        "(pick up 3, miss 1) 3 times, then pick up 2, miss 1, then (pick up 3, miss 1) 2 times, \
+         then pick up 3"
+    );
+    // 20 over 6 misses: 3.3, 6.7, 10, 13.3, 16.7, 20.
+    assert_eq!(
+        words(Spacing::Round),
+        "pick up 3, miss 1, then pick up 4, miss 1, then (pick up 3, miss 1) 2 times, \
+         then pick up 4, miss 1, then pick up 3, miss 1"
+    );
+    assert_eq!(
+        words(Spacing::Half),
+        "pick up 2, miss 1, then (pick up 3, miss 1) 2 times, then pick up 4, miss 1, then (pick up 3, miss 1) 2 times, then pick up 2"
+    );
+}
+
+#[test]
+fn what_comes_again_is_told_once() {
+    assert_eq!(
+        say(&place(28, 20, Spacing::Round).groups()),
+        "[pick up 2, miss 1, pick up 3, miss 1] 4 times"
+    );
+    assert_eq!(
+        say(&place(21, 15, Spacing::Round).groups()),
+        "[pick up 2, miss 1, pick up 3, miss 1] 3 times"
+    );
+}
+
+#[test]
+fn more_stitches_than_rows_are_told_beside_the_last() {
+    assert_eq!(
+        say(&place(30, 40, Spacing::Blocks).groups()),
+        "(pick up 3, 1 more beside the last) 10 times"
+    );
+    assert_eq!(
+        say(&place(3, 6, Spacing::Full).groups()),
+        "(pick up 1, 1 more beside the last) 3 times"
+    );
 }

@@ -1,7 +1,7 @@
 use loopwright::gauge::{Exact, Length};
 use loopwright::yardage::{
-    Edge, EdgeRule, Estimator, LinearDensity, LoopLength, Mass, Rules, SeamRule, Spread, Supply,
-    Tally, Weighed, Yarn, estimate, weighed,
+    Amount, Edge, EdgeRule, Estimator, LinearDensity, LoopLength, Mass, Rules, SeamRule, Spread,
+    Supply, Tally, Weighed, Yarn, estimate, weighed,
 };
 
 fn mm(text: &str) -> Length {
@@ -50,7 +50,7 @@ fn the_total_is_the_sum_of_the_pieces() {
     let sum = answer
         .pieces
         .iter()
-        .try_fold(loopwright::yardage::Amount::ZERO, |sum, piece| sum.checked_add(&piece.amount))
+        .try_fold(Amount::ZERO, |sum, piece| sum.checked_add(&piece.amount))
         .unwrap();
     assert_eq!(Some(&sum), answer.total("main"));
 }
@@ -96,4 +96,56 @@ fn rules_that_ask_for_a_width_are_told_it_is_missing() {
         refused.to_string(),
         "the edge rule needs the width of a stitch, but none was given"
     );
+}
+
+#[test]
+fn rules_of_thumb_are_named() {
+    use loopwright::yardage::Rough;
+    let amount = |m: i64| {
+        let length = Spread::exactly(Length::mm(m * 1_000).unwrap());
+        let yarn: LinearDensity = "100 tex".parse().unwrap();
+        Amount::new(length, length.map(|length| yarn.mass_of(length)).unwrap())
+    };
+    let (back, sleeve) = (amount(300), amount(180));
+    let total = |rule: Rough<'_>| rule.total().unwrap();
+    // diananatters.blogspot.com, 2010; estherkateblog.wordpress.com, 2016;
+    // knitnmore.blogspot.com, 2009.
+    assert_eq!(total(Rough::FourBacks { back: &back }), amount(1_200));
+    assert_eq!(total(Rough::BackAndSleeveTwice { back: &back, sleeve: &sleeve }), amount(960));
+    assert_eq!(total(Rough::BodyAndThird { body: &amount(600) }), amount(800));
+}
+
+/// Exotic denominators have no common one that fits: the rates are widened outwards, and the
+/// truth, in unbounded fractions, lies within.
+#[test]
+fn exotic_rates_are_widened_outwards() {
+    use num_rational::BigRational;
+    let big = |exact: Exact| BigRational::new(exact.numer().into(), exact.denom().into());
+    let third = |n: i64, d: i64| {
+        let mm = |n| Length::from_millimetres(Exact::new(n, d).unwrap()).unwrap();
+        Spread::new(mm(n), mm(n + d), mm(n + 2 * d)).unwrap()
+    };
+    // Two primes just below a million and two above: their product is beyond 10^12.
+    let (plain, rib) = (third(9_000_011, 999_983), third(8_000_009, 1_000_003));
+    let yarn = LinearDensity::from_tex(Exact::new(1_000_000_007, 7_000_003).unwrap()).unwrap();
+    let supply = Supply::new("main", yarn)
+        .fabric("plain", LoopLength::stated(plain).unwrap())
+        .fabric("rib", LoopLength::stated(rib).unwrap())
+        .rules(Rules::new().cast_on(EdgeRule::Nothing));
+    let tally = Tally::new("back").stitches("plain", 20_011).stitches("rib", 3_001);
+    let answer = estimate(&[tally], &[supply]).unwrap();
+    let amount = answer.total("main").unwrap();
+    let count = |n: i64| BigRational::from_integer(n.into());
+    let nanometre = BigRational::new(1.into(), 1_000_000.into());
+    for at in 0..3 {
+        let truth = count(20_011) * big(plain.parts()[at].millimetres())
+            + count(3_001) * big(rib.parts()[at].millimetres());
+        let got = big(amount.length.parts()[at].millimetres());
+        let grams = big(amount.mass.parts()[at].grams());
+        let true_grams = truth.clone() * big(yarn.tex()) / count(1_000_000);
+        assert!(at != 0 || (got <= truth && grams <= true_grams));
+        assert!(at != 2 || (got >= truth && grams >= true_grams));
+        let off = if got > truth { got - truth } else { truth - got };
+        assert!(off <= nanometre.clone() * count(23_012), "a nanometre a stitch");
+    }
 }

@@ -67,3 +67,19 @@ fn similar_triangles_go_with_the_root() {
         share.checked_sub("0.7071".parse().unwrap()).unwrap().abs() <= "0.0001".parse().unwrap()
     );
 }
+
+#[test]
+fn a_yard_of_yarn_knits_an_area() {
+    // sweetmeadowknits.com: a swatch of ten yards gives the area a yard knits; a body is (widest
+    // + shoulders) × height for both sides, sleeves (arm + wrist) × length for both.
+    let per_yard = rectangle(6, 5).scaled(Exact::new(1, 10).unwrap()).unwrap(); // 3 in²
+    let twice = |top, bottom, height| {
+        let one = Area::trapezoid(inches(top), inches(bottom), inches(height)).unwrap();
+        one.scaled(Exact::whole(2)).unwrap()
+    };
+    let body = twice(20, 16, 24);
+    assert_eq!(body.square_inches(), Ok(Exact::whole((20 + 16) * 24)));
+    let all = body.checked_add(twice(14, 8, 18)).unwrap();
+    let yards = all.square_inches().unwrap().checked_div(per_yard.square_inches().unwrap());
+    assert_eq!(yards, Ok(Exact::whole((36 * 24 + 22 * 18) / 3)));
+}

@@ -5,6 +5,20 @@ use loopwright::yardage::{
 };
 use proptest::prelude::*;
 
+/// Promises about the types, kept at compile time.
+const _: () = {
+    const fn plain<T: Copy + Send + Sync + 'static>() {}
+    const fn sent<T: Send + Sync + 'static>() {}
+    plain::<Yarn>();
+    plain::<Mass>();
+    plain::<LinearDensity>();
+    plain::<LoopLength>();
+    plain::<Amount>();
+    sent::<Supply>();
+    sent::<Tally>();
+    sent::<loopwright::yardage::Error>();
+};
+
 fn exacts() -> impl Strategy<Value = Exact> {
     (1_i64..100_000, prop_oneof![Just(1_i64), 1_i64..1_000])
         .prop_map(|(n, d)| Exact::new(n, d).unwrap())

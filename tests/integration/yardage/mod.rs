@@ -12,3 +12,4 @@ mod numbers;
 mod production;
 mod serial;
 mod tails;
+mod verbs;

@@ -1,6 +1,7 @@
 use loopwright::gauge::{Exact, Length};
 use loopwright::yardage::{
     Edge, EdgeRule, GRAFT_TAIL_LEAST_CM, LoopLength, SeamRule, Spread, Stripe, deal_stripes,
+    seaming_strands,
 };
 use loopwright_tests::golden;
 
@@ -92,4 +93,12 @@ fn stripes_are_dealt_in_order_and_none_is_lost() {
     assert_eq!(deal_stripes(&sequence, rows), [("a", 15 + 11 + 3), ("b", 4 + 3)]);
     let empty = [Stripe { yarn: "a", rows: 0 }];
     assert!(deal_stripes(&empty, rows).is_empty() && deal_stripes(&[], rows).is_empty());
+}
+
+#[test]
+fn seaming_yarn_is_cut_short() {
+    // chebucto.ns.ca: 15 to 20 in a strand, as the yarn wears.
+    let strands = |text: &str| seaming_strands(text.parse().unwrap());
+    assert_eq!([strands("60 in"), strands("61 in"), strands("0 mm")], [Ok(3), Ok(4), Ok(0)]);
+    assert!(strands("-1 mm").is_err_and(|refused| refused.is_range()));
 }

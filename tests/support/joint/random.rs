@@ -8,7 +8,7 @@ pub struct Random(pub u64);
 
 impl Random {
     /// The next 64 bits.
-    pub fn next(&mut self) -> u64 {
+    pub fn draw(&mut self) -> u64 {
         self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
         let mut z = self.0;
         z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
@@ -19,7 +19,7 @@ impl Random {
     /// A number in `low..=high`.
     pub fn within(&mut self, low: i64, high: i64) -> i64 {
         let span = u64::try_from(high - low + 1).unwrap();
-        low + i64::try_from(self.next() % span).unwrap()
+        low + i64::try_from(self.draw() % span).unwrap()
     }
 
     fn place(&mut self, count: usize) -> usize {

@@ -88,14 +88,14 @@ fn wearer(whole: &Section<'_>) -> Result<Body, Failure> {
             body = body.with(measure, length).map_err(|error| section.refuse(key, error))?;
         }
     }
-    for (key, measure) in [
-        ("chest", Measure::Chest),
-        ("upper_arm", Measure::UpperArm),
-        ("wrist", Measure::Wrist),
-        ("body_length", Measure::BodyLength),
-        ("head", Measure::Head),
+    for (key, measure, example) in [
+        ("chest", Measure::Chest, "\"94 cm\""),
+        ("upper_arm", Measure::UpperArm, "\"30 cm\""),
+        ("wrist", Measure::Wrist, "\"16 cm\""),
+        ("body_length", Measure::BodyLength, "\"60 cm\""),
+        ("head", Measure::Head, "\"56 cm\""),
     ] {
-        body.get(measure).map_err(|_| section.missing(key, "\"94 cm\""))?;
+        body.get(measure).map_err(|_| section.missing(key, example))?;
     }
     body.neck_to_wrist().map_err(|_| {
         section.refuse("neck_to_wrist", "is missing; give it, or both arm_length and cross_back")

@@ -4,9 +4,10 @@ use super::reader::Section;
 use crate::answer::Failure;
 use loopwright::garment::YarnFacts;
 use loopwright::gauge::{Direction, Exact, Length, Reading};
-use loopwright::yardage::{Margin, Measure, Package, Relaxation, Unravelled, Yarn};
+use loopwright::yardage::{Margin, Mass, Measure, Package, Relaxation, Unravelled, Weighed, Yarn};
 
-const KEYS: [&str; 7] = ["name", "count", "strands", "unravelled", "package", "margin", "owned"];
+const KEYS: [&str; 8] =
+    ["name", "count", "strands", "unravelled", "weighed", "package", "margin", "owned"];
 
 pub(super) fn read(
     whole: &Section<'_>,
@@ -27,6 +28,9 @@ pub(super) fn read(
         facts
             .unravelled
             .push(unravelled(text).map_err(|why| section.refuse_at(span, "unravelled", why))?);
+    }
+    for (span, text) in section.texts("weighed")? {
+        facts.weighed.push(weighed(text).map_err(|why| section.refuse_at(span, "weighed", why))?);
     }
     let package = |text: &str| -> Result<Package, String> {
         let content: Measure =
@@ -68,4 +72,18 @@ fn unravelled(text: &str) -> Result<Unravelled, String> {
             "{text:?} is not whole stitches and their yarn; write such as \"100 st = 148 cm\""
         )),
     }
+}
+
+/// "2400 st = 11.2 g", read to a tenth of a gram.
+fn weighed(text: &str) -> Result<Weighed, String> {
+    let form =
+        || format!("{text:?} is not stitches and their weight; write such as \"2400 st = 11.2 g\"");
+    let (stitches, mass) = text.split_once('=').ok_or_else(form)?;
+    let stitches = stitches.trim().strip_suffix("st").ok_or_else(form)?;
+    let stitches = stitches.trim().parse().map_err(|_| form())?;
+    let mass: Mass =
+        mass.trim().parse().map_err(|error: loopwright::yardage::Error| error.to_string())?;
+    let tenth = Exact::new(1, 10).map_err(|error| error.to_string())?;
+    let step = Mass::from_grams(tenth).map_err(|error| error.to_string())?;
+    Weighed::new(stitches, mass, step).map_err(|error| error.to_string())
 }

@@ -6,7 +6,7 @@ use crate::plan::Plan;
 use core::fmt::Write as _;
 use loopwright::garment::{FinishedPiece, Garment, YarnReport};
 use loopwright::gauge::{Exact, Gauge, Length, Precision, Round, Treatment, Unit};
-use loopwright::pattern::{Craft, words};
+use loopwright::pattern::{CastOn, Craft, Step, words};
 use loopwright::seams::{Side, Verdict};
 use loopwright::yardage::{Amount, Mass, MassUnit};
 
@@ -160,18 +160,25 @@ fn yarn_needed(sheet: &mut String, yarn: &YarnReport, units: Units) {
         row(&piece.piece, &piece.amount);
     }
     row("in all", &yarn.total());
-    row("waste yarn, any smooth yarn", &yarn.estimate.waste);
+    if yarn.estimate.waste != Amount::ZERO {
+        row("waste yarn, any smooth yarn", &yarn.estimate.waste);
+    }
     let _ = writeln!(
         sheet,
         "Likely amounts, with the least and the most in brackets; reckoned from {}.",
         yarn.plain.source()
     );
+    for agreement in yarn.agreements.iter().filter(|agreement| !agreement.overlap) {
+        line(sheet, &format!("Note: {agreement}. Measure once more before you buy."));
+    }
     if let Some(purchase) = &yarn.purchase {
         let (likely, high) = (purchase.packages.likely(), purchase.packages.high());
-        let _ = writeln!(
-            sheet,
-            "Buy {likely} packages; {high} to be safe where the dye lot cannot be matched later."
-        );
+        let safe = if high > likely {
+            format!("; {high} to be safe where the dye lot cannot be matched later")
+        } else {
+            String::new()
+        };
+        line(sheet, &format!("Buy {likely} packages{safe}."));
     }
 }
 
@@ -198,6 +205,10 @@ fn instructions(sheet: &mut String, piece: &FinishedPiece) {
     let mut title = told.title.clone();
     title.get_mut(..1).into_iter().for_each(str::make_ascii_uppercase);
     heading(sheet, &format!("{title}{copies}"));
+    let begun = piece.knitted.log.first().map(|entry| &entry.step);
+    if matches!(begun, Some(Step::CastOn { how: CastOn::PickedUp { .. }, .. })) {
+        line(sheet, "Knitted when \"Putting it together\" comes to it.");
+    }
     for (number, step) in told.lines.iter().enumerate() {
         let _ = writeln!(sheet, "{:>3}. {}", number + 1, step.text);
         if !step.check.is_empty() {

@@ -22,9 +22,9 @@ pub(crate) struct Args {
     /// A neck: the outline is one half, the stitches are all of it.
     #[arg(long)]
     neck: bool,
-    /// The most stitches in one step.
-    #[arg(long, default_value_t = 4)]
-    most: u32,
+    /// The most stitches in one step; 4, or 3 for a neck, if nothing is said.
+    #[arg(long)]
+    most: Option<u32>,
     /// What is shaped at once before the first row: nearest, at-least-N or a count.
     #[arg(long, value_parser = at_once)]
     opening: Option<AtOnce>,
@@ -74,7 +74,7 @@ pub(crate) fn run(args: &Args, units: Units) -> Result<Answer, Failure> {
 
 fn rules<'a>(args: &Args, builder: CurveBuilder<'a>) -> CurveBuilder<'a> {
     let builder = builder
-        .most(args.most)
+        .most(args.most.unwrap_or(if args.neck { 3 } else { 4 }))
         .several_rows_from(args.first)
         .single_rows(args.first, args.single_every);
     match args.closing {

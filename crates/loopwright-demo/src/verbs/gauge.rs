@@ -79,7 +79,7 @@ impl SwatchArgs {
 
 pub(crate) fn run(args: &Args, units: Units) -> Result<Answer, Failure> {
     let swatch = args.swatch.swatch(&args.swatch.readings)?;
-    let mut text = format!("The swatch was {} when it was measured.\n", swatch.treatment());
+    let mut text = heading(swatch.treatment());
     let mut answer = Map::new();
     let mut classes = Vec::new();
     for direction in [Direction::Stitches, Direction::Rows] {
@@ -104,6 +104,14 @@ pub(crate) fn run(args: &Args, units: Units) -> Result<Answer, Failure> {
     add_change(args, &swatch, &mut text, &mut answer)?;
     add_span(args, &swatch, units, &mut text, &mut answer)?;
     Ok(Answer { text, json: Value::Object(answer) })
+}
+
+fn heading(treatment: Treatment) -> String {
+    let caution = match treatment {
+        Treatment::Washed => "",
+        _ => " Washing will change it: measure it again before you trust the counts.",
+    };
+    format!("The swatch was {treatment} when it was measured.{caution}\n")
 }
 
 /// `None` when the direction was not read.

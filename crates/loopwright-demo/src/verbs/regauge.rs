@@ -1,3 +1,6 @@
+mod kept;
+
+use self::kept::{Kept, kept};
 use super::count::{RepeatArgs, Rounding, difference};
 use crate::Units;
 use crate::answer::{Answer, Failure, fraction, length, say};
@@ -36,10 +39,10 @@ pub(crate) fn run(args: &Args, units: Units) -> Result<Answer, Failure> {
     let round = args.round.into();
     if args.rows {
         let numbers = numbers::<Rows>(args)?;
-        Ok(answer(&numbers, &regauge.all_rows(&numbers, round)?, units))
+        answer(&numbers, &regauge.all_rows(&numbers, round)?, units)
     } else {
         let numbers = numbers::<Stitches>(args)?;
-        Ok(answer(&numbers, &regauge.all_stitches(&numbers, round)?, units))
+        answer(&numbers, &regauge.all_stitches(&numbers, round)?, units)
     }
 }
 
@@ -65,7 +68,11 @@ fn add<C: Count>(numbers: Numbers<C>, sum: &str) -> Result<Numbers<C>, Failure> 
     Ok(numbers.sum(&parts, whole.trim())?)
 }
 
-fn answer<C: Count>(numbers: &Numbers<C>, regauged: &Regauged<C>, units: Units) -> Answer {
+fn answer<C: Count>(
+    numbers: &Numbers<C>,
+    regauged: &Regauged<C>,
+    units: Units,
+) -> Result<Answer, Failure> {
     let mut text = String::new();
     let mut objects = Vec::new();
     for (number, fitted) in numbers.numbers().iter().zip(&regauged.counts) {
@@ -78,7 +85,38 @@ fn answer<C: Count>(numbers: &Numbers<C>, regauged: &Regauged<C>, units: Units) 
     let warnings: Vec<Value> = regauged.warnings.iter().map(warned).collect();
     let mut answer = one_or_all(objects);
     answer.insert("warnings".into(), Value::Array(warnings));
-    Answer { text, json: Value::Object(answer) }
+    add_kept(numbers, regauged, &mut text, &mut answer)?;
+    Ok(Answer { text, json: Value::Object(answer) })
+}
+
+/// Where a parity or a sum would break, the nearest counts that keep them all.
+fn add_kept<C: Count>(
+    numbers: &Numbers<C>,
+    regauged: &Regauged<C>,
+    text: &mut String,
+    answer: &mut Map<String, Value>,
+) -> Result<(), Failure> {
+    if regauged.warnings.is_empty() {
+        return Ok(());
+    }
+    match kept(numbers, regauged)? {
+        Kept::Counts(counts) => {
+            let pairs = numbers.numbers().iter().zip(&counts);
+            let told: Vec<String> =
+                pairs.map(|(number, count)| format!("{} to {count}", number.count)).collect();
+            let _ = writeln!(
+                text,
+                "The nearest counts that keep what can be kept: {}.",
+                told.join(", ")
+            );
+            answer.insert("kept".into(), json!(counts));
+        }
+        Kept::Nothing(why) => {
+            let _ = writeln!(text, "No counts keep everything: {why}.");
+            answer.insert("kept".into(), Value::Null);
+        }
+    }
+    Ok(())
 }
 
 /// One count answers as itself, several as a list.

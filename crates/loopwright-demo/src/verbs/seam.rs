@@ -1,9 +1,10 @@
 use crate::Units;
 use crate::answer::{Answer, Failure, fraction, length, say};
+use crate::edge::edge;
 use clap::ValueEnum;
-use loopwright::gauge::{Exact, Gauge, Length, Rows, Stitches};
+use loopwright::gauge::{Exact, Gauge, Length, Stitches};
 use loopwright::seams::{
-    Change, Counted, Edge, Join, Pairing, Side, Span, Step, Tolerance, Verdict, check,
+    Change, Counted, Join, Pairing, Passes, Side, Span, Tolerance, Verdict, check,
 };
 use serde_json::{Value, json};
 
@@ -99,54 +100,6 @@ pub(crate) fn run(args: &Args, units: Units) -> Result<Answer, Failure> {
     Ok(Answer { text: text(&verdict, pairing.as_deref(), units)?, json: json(&verdict)? })
 }
 
-/// Reads an edge: steps between commas, each of rows and stitches, with `xN` to
-/// repeat it. Rows alone are a selvedge and stitches alone are live.
-fn edge(name: &str, text: &str, gauge: Gauge) -> Result<Edge, Failure> {
-    let mut steps = Vec::new();
-    for part in text.split(',') {
-        let (step, times) = read_step(part).ok_or_else(|| unreadable(name, text))?;
-        let room = 100_000 - steps.len().min(100_000);
-        if times > room {
-            return Err(unreadable(name, text));
-        }
-        steps.extend(std::iter::repeat_n(step, times));
-    }
-    Ok(match steps.as_slice() {
-        [Step { rows, stitches: Stitches::ZERO }] => Edge::selvedge(name, *rows, gauge)?,
-        [Step { rows: Rows::ZERO, stitches }] => Edge::live(name, *stitches, gauge)?,
-        _ => Edge::stepped(name, steps, gauge)?,
-    })
-}
-
-fn unreadable(name: &str, text: &str) -> Failure {
-    let text: String = text.chars().take(60).collect();
-    Failure::Input(format!(
-        "the {name} {text:?} cannot be read: write rows and stitches, such as \"152 rows\", \
-         \"44 stitches\" or \"6 st, 2 rows 3 st x4, 40 rows\""
-    ))
-}
-
-fn read_step(text: &str) -> Option<(Step, usize)> {
-    let mut step = Step { rows: Rows::ZERO, stitches: Stitches::ZERO };
-    let mut times = 1;
-    let mut words = text.split_whitespace();
-    while let Some(word) = words.next() {
-        if let Some(count) = word.strip_prefix(['x', '×']) {
-            times = count.parse().ok().filter(|&times| times > 0)?;
-            return words.next().is_none().then_some((step, times));
-        }
-        let count: u32 = word.parse().ok()?;
-        match words.next()? {
-            "row" | "rows" if step.rows == Rows::ZERO => step.rows = Rows::new(count).ok()?,
-            "st" | "sts" | "stitch" | "stitches" if step.stitches == Stitches::ZERO => {
-                step.stitches = Stitches::new(count).ok()?;
-            }
-            _ => return None,
-        }
-    }
-    (step.rows > Rows::ZERO || step.stitches > Stitches::ZERO).then_some((step, times))
-}
-
 /// How to sew the difference in, where the join holds by taking two now and then.
 fn pairing(verdict: &Verdict) -> Option<String> {
     let (a, b) = match verdict.join {
@@ -167,6 +120,12 @@ fn pairing(verdict: &Verdict) -> Option<String> {
     Some(pairing.words(&longer.name, counted))
 }
 
+/// The passes of a seam of rows sewn two bars at a time.
+fn passes(verdict: &Verdict) -> Option<(Passes, Passes)> {
+    let rows = (verdict.a.rows, verdict.b.rows);
+    (verdict.join == Join::RowSeam).then(|| (Passes::new(rows.0, true), Passes::new(rows.1, false)))
+}
+
 fn middle(span: Span) -> Result<Length, Failure> {
     Ok(span.middle()?)
 }
@@ -179,6 +138,14 @@ fn text(verdict: &Verdict, pairing: Option<&str>, units: Units) -> Result<String
     lines.push(found(verdict, units)?);
     if let (true, Some(words)) = (verdict.matches, pairing) {
         lines.push(format!("sew {words}"));
+    }
+    if let (true, Some((first, second))) = (verdict.matches, passes(verdict)) {
+        lines.push(format!(
+            "or two bars at a time, the edges lying half a row apart: on the first {}; \
+             on the second {}",
+            first.words(),
+            second.words()
+        ));
     }
     if let Some(mend) = &verdict.mend {
         lines.push(format!("to mend it, {mend}"));
@@ -222,6 +189,7 @@ fn json(verdict: &Verdict) -> Result<Value, Failure> {
         "counted": verdict.counted,
         "length_difference": length(middle(verdict.length_difference)?),
         "mend": mend,
+        "passes": passes(verdict).map(|(first, second)| json!({ "first": first, "second": second })),
         "first": side(&verdict.a)?,
         "second": side(&verdict.b)?,
     }))

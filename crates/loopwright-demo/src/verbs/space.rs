@@ -214,7 +214,7 @@ fn technique(args: &Args, from: Stitches, to: Stitches) -> Technique {
 fn events(args: &Args, from: Stitches, to: Stitches) -> Result<u32, Failure> {
     let change = to.get().abs_diff(from.get());
     if to < from && args.together == 3 {
-        if change % 2 != 0 {
+        if !change.is_multiple_of(2) {
             let why = format!(
                 "three together loses two stitches each time, so {change} fewer cannot be reached: \
                  give an even change"
@@ -246,6 +246,7 @@ fn answer(row: &Spacing) -> Answer {
             "positions": row.positions().collect::<Vec<_>>(),
             "groups": groups,
             "border": row.borders().0,
+            "lead": row.lead(),
             "tail": row.tail(),
             "result": to.get(),
             "mirrored": row.is_mirrored(),

@@ -260,8 +260,23 @@ fn rows(problem: &mut Problem, targets: &Targets, fabrics: &Fabrics) -> Result<(
     even("cuff rows", rib(targets.cuff)?)?;
     even("sleeve rows", plain(targets.sleeve()?)?)?;
     even("neckband rows", rib(targets.neckband)?)?;
-    if targets.shoulder_drop.is_positive() {
+    let sloped = targets.shoulder_drop.is_positive();
+    if sloped {
         even("shoulder rows", plain(targets.shoulder_drop)?)?;
     }
+    let mut above_marks = vec![(1, "armhole rows"), (-1, "neck rows")];
+    let mut below_shoulders = vec![(1, "neck rows")];
+    if sloped {
+        above_marks.push((1, "shoulder rows"));
+        below_shoulders.push((-1, "shoulder rows"));
+    }
+    problem.demand(
+        "the neck ends above the armhole marks",
+        Demand::sum_within(above_marks, 2..=1_000_000),
+    )?;
+    problem.demand(
+        "the neck begins below the shoulders",
+        Demand::sum_within(below_shoulders, 2..=1_000_000),
+    )?;
     Ok(())
 }

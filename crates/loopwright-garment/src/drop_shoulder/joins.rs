@@ -9,9 +9,11 @@ use super::pieces::{
 };
 use super::shoulder::BACK_NECK;
 use super::{Choices, Shoulders};
+use crate::Fabrics;
 use crate::draft::{EdgeRef, SeamPlan};
+use loopwright_gauge::Round;
 use loopwright_pattern::{Craft, Side};
-use loopwright_seams::Join;
+use loopwright_seams::{Join, Tolerance};
 
 /// The side of the front where the pick-up begins, at the shoulder still open: at the
 /// machine stitches are hung from left to right, by hand picked up from right to left.
@@ -30,97 +32,96 @@ pub(super) fn neck_edges(craft: Craft) -> Vec<EdgeRef> {
     ]
 }
 
-pub(super) fn seams(craft: Craft, choices: &Choices, neck: &[EdgeRef]) -> Vec<SeamPlan> {
+pub(super) fn seams(
+    craft: Craft,
+    choices: &Choices,
+    fabrics: &Fabrics,
+    neck: Vec<EdgeRef>,
+) -> Vec<SeamPlan> {
     let first = first_side(craft);
+    let sides = [Side::Left, Side::Right];
     let mut seams = vec![
         shoulder(choices, first),
-        neckband(neck),
+        neckband(neck, fabrics),
         shoulder(choices, first.opposite()),
-        band_ends(),
+        SeamPlan::new(
+            "ends of the neckband",
+            Join::RowSeam,
+            vec![EdgeRef::new(NECKBAND, "left edge")],
+            vec![EdgeRef::new(NECKBAND, "right edge")],
+            "sew row to row",
+        ),
     ];
-    for side in [Side::Left, Side::Right] {
-        seams.push(sleeve_into_armhole(side));
-    }
-    for side in [Side::Left, Side::Right] {
-        seams.push(side_seam(side));
-    }
+    seams.extend(sides.map(|side| sleeve_into_armhole(side, fabrics)));
+    seams.extend(sides.map(side_seam));
     seams.push(sleeve_seam());
     seams
 }
 
 /// The shoulder at `side` of the back, with the opposite one of the front.
 fn shoulder(choices: &Choices, side: Side) -> SeamPlan {
-    let (join, how) = match choices.shoulders {
+    let (join, words) = match choices.shoulders {
         Shoulders::ShortRows => {
             (Join::BindOffTogether, "right sides together, bind the stitches of both off as one")
         }
         Shoulders::BindOff => (Join::StitchSeam, "right sides together, sew stitch to stitch"),
     };
     let other = side.opposite();
-    SeamPlan {
-        name: format!("{side} shoulder of the back, {other} shoulder of the front"),
+    SeamPlan::new(
+        &format!("{side} shoulder of the back, {other} shoulder of the front"),
         join,
-        a: vec![EdgeRef::new(BACK, &shoulder_edge(side))],
-        b: vec![EdgeRef::new(FRONT, &shoulder_edge(other))],
-        words: how.into(),
-        times: 1,
-    }
+        vec![EdgeRef::new(BACK, &shoulder_edge(side))],
+        vec![EdgeRef::new(FRONT, &shoulder_edge(other))],
+        words,
+    )
 }
 
-fn neckband(neck: &[EdgeRef]) -> SeamPlan {
-    SeamPlan {
-        name: "neckband".into(),
-        join: Join::PickUp,
-        a: neck.to_vec(),
-        b: vec![EdgeRef::new(NECKBAND, "neck")],
-        words: "with one shoulder still open, pick up along the neck and knit the band".into(),
-        times: 1,
-    }
+/// The band is a whole number of ribs, so it may be half a rib longer or shorter.
+fn neckband(neck: Vec<EdgeRef>, fabrics: &Fabrics) -> SeamPlan {
+    let (knit, purl) = fabrics.rib_repeat;
+    let half_a_rib = (u32::from(knit) + u32::from(purl)).div_ceil(2);
+    SeamPlan::new(
+        "neckband",
+        Join::PickUp,
+        neck,
+        vec![EdgeRef::new(NECKBAND, "neck")],
+        "with one shoulder still open, pick up along the neck and knit the band",
+    )
+    .within(Tolerance::near(half_a_rib, 20))
 }
 
-fn band_ends() -> SeamPlan {
-    SeamPlan {
-        name: "ends of the neckband".into(),
-        join: Join::RowSeam,
-        a: vec![EdgeRef::new(NECKBAND, "left edge")],
-        b: vec![EdgeRef::new(NECKBAND, "right edge")],
-        words: "sew row to row".into(),
-        times: 1,
-    }
-}
-
-fn sleeve_into_armhole(side: Side) -> SeamPlan {
-    SeamPlan {
-        name: format!("sleeve at the {side} of the back"),
-        join: Join::StitchToRowSeam,
-        a: vec![EdgeRef::new(SLEEVE, "top").less(SEAM_STITCHES)],
-        b: vec![EdgeRef::new(BACK, &armhole(side)), EdgeRef::new(FRONT, &armhole(side.opposite()))],
-        words: "sew the top of a sleeve to the armhole edges, its middle at the shoulder seam"
-            .into(),
-        times: 1,
-    }
+/// One stitch of the sleeve, told in rows of the armhole, may be eased in.
+fn sleeve_into_armhole(side: Side, fabrics: &Fabrics) -> SeamPlan {
+    let rows = fabrics.plain.rows_per_mm().checked_div(fabrics.plain.stitches_per_mm());
+    let rows = rows.and_then(|rows| rows.to_whole(Round::Ceil)).unwrap_or(1);
+    SeamPlan::new(
+        &format!("sleeve at the {side} of the back"),
+        Join::StitchToRowSeam,
+        vec![EdgeRef::new(SLEEVE, "top").less(SEAM_STITCHES)],
+        vec![EdgeRef::new(BACK, &armhole(side)), EdgeRef::new(FRONT, &armhole(side.opposite()))],
+        "sew the top of a sleeve to the armhole edges, its middle at the shoulder seam",
+    )
+    .within(Tolerance::near(u32::try_from(rows).unwrap_or(1), 20))
 }
 
 fn side_seam(side: Side) -> SeamPlan {
     let edge = |side: Side| format!("{side} edge");
-    SeamPlan {
-        name: format!("side seam at the {side} of the back"),
-        join: Join::RowSeam,
-        a: vec![EdgeRef::new(BACK, &edge(side))],
-        b: vec![EdgeRef::new(FRONT, &edge(side.opposite()))],
-        words: "sew row to row, one stitch in from the edge, from the hem to the armhole mark"
-            .into(),
-        times: 1,
-    }
+    SeamPlan::new(
+        &format!("side seam at the {side} of the back"),
+        Join::RowSeam,
+        vec![EdgeRef::new(BACK, &edge(side))],
+        vec![EdgeRef::new(FRONT, &edge(side.opposite()))],
+        "sew row to row, one stitch in from the edge, from the hem to the armhole mark",
+    )
 }
 
 fn sleeve_seam() -> SeamPlan {
-    SeamPlan {
-        name: "sleeve seam, on both sleeves".into(),
-        join: Join::RowSeam,
-        a: vec![EdgeRef::new(SLEEVE, "left edge")],
-        b: vec![EdgeRef::new(SLEEVE, "right edge")],
-        words: "sew row to row, one stitch in from the edge, from the cuff to the top".into(),
-        times: 2,
-    }
+    SeamPlan::new(
+        "sleeve seam, on both sleeves",
+        Join::RowSeam,
+        vec![EdgeRef::new(SLEEVE, "left edge")],
+        vec![EdgeRef::new(SLEEVE, "right edge")],
+        "sew row to row, one stitch in from the edge, from the cuff to the top",
+    )
+    .times(2)
 }

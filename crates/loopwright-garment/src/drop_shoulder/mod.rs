@@ -70,7 +70,7 @@ impl DropShoulder {
         pieces.push(self.band(&maker, &pieces, &neck, &targets)?);
         Ok(Draft {
             fabrics: self.fabrics,
-            seams: joins::seams(self.craft, &self.choices, &neck),
+            seams: joins::seams(self.craft, &self.choices, &self.fabrics, neck),
             counts: counts.rounded.clone(),
             outcomes: counts.outcomes(&targets, &self.fabrics)?,
             curves: vec![Nearness {

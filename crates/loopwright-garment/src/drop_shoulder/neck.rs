@@ -30,7 +30,8 @@ impl NeckCurve {
         let quarter = Outline::quarter_ellipse(unit, unit, Bend::Slowing)?;
         let neck = Neck::builder(&quarter, Stitches::new(counts.neck)?, Rows::new(rows)?)
             .centre(AtOnce::AtLeast(counts.neck.div_ceil(3)))
-            .build()?;
+            .build()
+            .map_err(|why| Kind::NoShape { what: "neck", why })?;
         let side = neck.side();
         Ok(Self {
             centre: neck.centre().get(),

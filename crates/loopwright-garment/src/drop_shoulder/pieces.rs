@@ -5,6 +5,7 @@ use super::counts::Counts;
 use super::neck::{NeckCurve, Opening};
 use super::shoulder::Shoulder;
 use crate::draft::Made;
+use crate::error::Kind;
 use crate::{Error, Fabrics};
 use loopwright_gauge::{Rows, Stitches};
 use loopwright_pattern::{CastOn, Change, Craft, Fabric, Piece, Shape, Side, Sides, Step};
@@ -66,7 +67,8 @@ impl Maker<'_> {
             .legal_rows(1, every)
             .plain_after(Rows::new(counts.sleeve_plain_rows.min(counts.sleeve_rows))?)
             .order(self.choices.sleeve_order)
-            .build()?;
+            .build()
+            .map_err(|why| Kind::NoShape { what: "sleeve", why })?;
         let change = if from < to { Change::Increase } else { Change::Decrease };
         let mut row = 0;
         for event in taper.events() {

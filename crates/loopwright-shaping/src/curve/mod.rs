@@ -43,9 +43,12 @@ pub enum AtOnce {
 ///
 /// - one stitch only on legal rows, several only on the rows where the carriage is
 ///   at their side, and never more than the most allowed;
-/// - where the outline slows down, no step is quicker than the one before; where it
-///   quickens, none is slower; along a straight line only the two rates around it
-///   are used. So a curve never zig-zags.
+/// - where the outline slows down, no step is quicker than the one before, nor of less
+///   than half its stitches; where it quickens, none is slower, nor of more than twice
+///   its stitches; along a straight line only the two rates around it are used. So a
+///   curve never zig-zags, and a two lies between a three and a one;
+/// - steps of several stitches follow one another without a break, from the first row
+///   on where the outline slows down from the start.
 ///
 /// The outline is stretched to the given stitches and rows, its corners snapped to
 /// [`SUBSTITCH`](crate::bounds::SUBSTITCH)ths of a stitch and a row; deviations are

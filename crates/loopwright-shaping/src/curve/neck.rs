@@ -14,8 +14,9 @@ pub struct NeckBuilder<'a> {
 
 /// A neck: stitches bound off at the centre, then both sides alike along a curve.
 ///
-/// Each side is the nearest staircase as [`Curve`] defines it; the outline's width is
-/// half of the neck, so an odd neck has a stitch on its centre line.
+/// Each side is the nearest staircase as [`Curve`] defines it, in steps of at most
+/// three stitches if nothing else is said; the outline's width is half of the neck, so
+/// an odd neck has a stitch on its centre line.
 ///
 /// # Examples
 /// ```
@@ -80,7 +81,8 @@ impl Neck {
     /// Starts a neck of `stitches`, `rows` deep, each half along `outline`.
     pub fn builder(outline: &Outline, stitches: Stitches, rows: Rows) -> NeckBuilder<'_> {
         let half = Stitches::new(stitches.get() / 2).unwrap_or(Stitches::ZERO);
-        let side = Curve::builder(outline, half, rows);
+        // Steps of three, two and one, as the trade has them.
+        let side = Curve::builder(outline, half, rows).most(3);
         NeckBuilder { stitches, side, centre: AtOnce::Nearest }
     }
 

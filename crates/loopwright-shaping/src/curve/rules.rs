@@ -43,6 +43,11 @@ impl Pace {
         Self(if stitches > 1 { signed(stitches) } else { -signed(gap) })
     }
 
+    /// The stitches of a step.
+    const fn stitches(self) -> u32 {
+        if self.0 > 0 { self.0.unsigned_abs() } else { 1 }
+    }
+
     /// The gap before a step of one stitch; 0 for one of several.
     const fn gap(self) -> u32 {
         if self.0 < 0 && self.0 > i32::MIN { self.0.unsigned_abs() } else { 0 }
@@ -59,21 +64,25 @@ impl Rules {
     /// trend of the outline.
     ///
     /// Several stitches at a time come on every legal row, without a break: slower
-    /// than that is told in single stitches.
+    /// than that is told in single stitches. And sizes never halve or double more
+    /// than once from one step to the next, so a two lies between three and one.
     pub(super) fn follows(self, trend: Trend, before: Pace, stitches: u32, gap: u32) -> bool {
         let pace = Pace::of(stitches, gap);
         let close = stitches == 1 || gap <= self.several.every.max(before.gap());
         match trend {
-            Trend::Slowing => close && pace <= before,
-            Trend::Quickening => close && pace >= before,
+            Trend::Slowing => close && pace <= before && 2 * stitches >= before.stitches(),
+            Trend::Quickening => close && pace >= before && stitches <= 2 * before.stitches(),
             Trend::Straight { .. } => close && self.near(trend, stitches, gap),
         }
     }
 
-    /// Whether a first step of a stretch may be of `stitches`.
-    pub(super) fn opens(self, trend: Trend, stitches: u32) -> bool {
+    /// Whether the first step of a stretch may be of `stitches` on `row`; `start` when
+    /// no step comes before it but the opening.
+    pub(super) fn opens(self, trend: Trend, start: bool, row: u32, stitches: u32) -> bool {
         match trend {
             Trend::Straight { across, up } => stitches <= self.most_along(across, up).max(1),
+            // What slows down from the start begins at once, unless it begins slowly.
+            Trend::Slowing if start => stitches == 1 || row == self.several.first,
             _ => true,
         }
     }

@@ -248,6 +248,15 @@ impl SpacingBuilder {
         Split { total, parts, mix }
     }
 
+    /// Plain stitches before the first group, where they belong to none.
+    pub(super) fn lead(&self, width: u32) -> u32 {
+        let moved = self.reversed || !self.avoid.is_empty() || self.grid.is_some();
+        if self.convention != Convention::Leftover || moved || self.events == 0 {
+            return 0;
+        }
+        u32::try_from(self.left_before(i64::from(width % self.events))).unwrap_or(0)
+    }
+
     fn left_before(&self, left: i64) -> i64 {
         match self.rest {
             Rest::Start => left,

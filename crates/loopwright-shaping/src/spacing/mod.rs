@@ -136,11 +136,20 @@ impl Spacing {
         Positions::new(&self.places, self.asked.borders.0)
     }
 
-    /// The stitches between the borders as runs of groups, an event closing each;
-    /// allocates nothing.
+    /// The groups of the row as runs, an event closing each; allocates nothing.
+    ///
+    /// Border, [`lead`](Self::lead), groups, [`tail`](Self::tail) and border are the
+    /// whole row.
     #[must_use]
     pub fn groups(&self) -> Groups<'_> {
-        Groups::new(self.positions(), self.asked.borders.0)
+        Groups::new(self.positions(), self.asked.borders.0 + self.lead())
+    }
+
+    /// Plain stitches before the first group, after the border: what
+    /// [`Convention::Leftover`] puts at the beginning.
+    #[must_use]
+    pub fn lead(&self) -> u32 {
+        self.asked.lead(self.places.width)
     }
 
     /// Plain stitches at the beginning and at the end that no event may use.

@@ -40,7 +40,7 @@ impl Spacing {
             })
             .collect();
         let (start, end) = self.borders();
-        let end = end + self.tail();
+        let (start, end) = (start + self.lead(), end + self.tail());
         RowWords { technique: self.technique(), start, phrase: shortest(&groups), end }
     }
 }

@@ -171,7 +171,7 @@ impl TaperBuilder {
     }
 
     fn plan(self, units: u32, slots: Slots) -> Result<Plan, Error> {
-        let plan = |slots, shape| Ok(Plan { slots, shape, unit: self.unit });
+        let plan = |slots, shape| Ok(Plan::new(slots, shape, self.unit));
         if units == 0 {
             return plan(slots, Shape::Straight);
         }
@@ -204,7 +204,9 @@ impl TaperBuilder {
             needed, slots.count, self.rows
         );
         let remedy = Remedy {
-            more_rows: last.checked_sub(end).filter(|&rows| rows > 0),
+            more_rows: last
+                .checked_sub(end)
+                .filter(|&rows| rows > 0 && last <= COUNT - self.plain_after.get()),
             fewer_stitches: u32::try_from(fewer).ok(),
         };
         Error::impossible(why, remedy)

@@ -16,7 +16,7 @@ use plan::Plan;
 /// One shaping: so many stitches at each shaped edge, on this row.
 ///
 /// The cast-on is no row; the first row knitted is row 1.
-#[derive(Clone, Copy, Debug, Eq, Hash, Ord, PartialEq, PartialOrd)]
+#[derive(Clone, Copy, Debug, Default, Eq, Hash, Ord, PartialEq, PartialOrd)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize))]
 pub struct Event {
     /// The row the shaping is worked on.
@@ -175,8 +175,8 @@ impl Taper {
 
     /// The shapings, in the order they are knitted; allocates nothing.
     #[must_use]
-    pub fn events(&self) -> Events {
-        Events::new(self.plan)
+    pub fn events(&self) -> Events<'_> {
+        Events::new(&self.plan)
     }
 
     /// The whole width after `row` is worked, in constant time.
@@ -213,7 +213,7 @@ impl Taper {
     /// [`plain_before`](Self::plain_before); plain rows before, every segment's rows
     /// and [`plain_after`](Self::plain_after) add up to [`rows`](Self::rows).
     #[must_use]
-    pub fn segments(&self) -> Segments {
+    pub fn segments(&self) -> Segments<'_> {
         Segments::new(self.events(), self.asked.after + self.asked.plain_before.get())
     }
 

@@ -1,7 +1,7 @@
 //! Where the shapings of a taper fall, as closed forms.
 
 use super::Event;
-use crate::split::Split;
+use crate::split::{Mix, Split};
 
 /// Legal rows as slots 1, 2, ..., `count`: slot `i` is row `origin + every * i`.
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
@@ -49,9 +49,122 @@ pub(super) struct Plan {
     pub(super) slots: Slots,
     pub(super) shape: Shape,
     pub(super) unit: u32,
+    /// The walk from the first shaping on, so that none need be made to iterate.
+    pub(super) first: Walk,
+}
+
+/// The next shaping, and how the one after it follows: an addition, and another when
+/// what was left over reaches a whole.
+///
+/// Every order is a walk of one rate, or of one and then another: a line and two rates
+/// by turns carry something over, blocks do not.
+#[derive(Clone, Copy, Debug, Default, Eq, Hash, PartialEq)]
+pub(super) struct Walk {
+    next: Event,
+    /// Rows to the next shaping, and its stitches.
+    step: Event,
+    /// What is added when the remainder reaches the modulus.
+    carry: Event,
+    rest: u32,
+    gain: u32,
+    modulus: u32,
+    /// After so many shapings more the second rate begins.
+    pub(super) turn: u32,
+    second: Event,
+}
+
+impl Walk {
+    #[inline]
+    pub(super) fn advance(&mut self) -> Event {
+        let event = self.next;
+        // All of it stays far below 2^32: rows and stitches by the bounds, remainders by
+        // their modulus. So nothing is checked in this loop.
+        let rest = self.rest.wrapping_add(self.gain);
+        let over = rest >= self.modulus;
+        self.rest = if over { rest.wrapping_sub(self.modulus) } else { rest };
+        let (rows, stitches) = if over { (self.carry.row, self.carry.stitches) } else { (0, 0) };
+        self.next.row = event.row.wrapping_add(self.step.row).wrapping_add(rows);
+        self.next.stitches = self.step.stitches.wrapping_add(stitches);
+        event
+    }
+
+    /// Goes over to the second rate.
+    pub(super) const fn turn(&mut self) {
+        (self.step, self.gain) = (self.second, 0);
+    }
 }
 
 impl Plan {
+    pub(super) fn new(slots: Slots, shape: Shape, unit: u32) -> Self {
+        let mut plan = Self { slots, shape, unit, first: Walk::default() };
+        plan.first = plan.walk(0);
+        plan
+    }
+
+    /// The walk from event `k` on.
+    pub(super) fn walk(self, k: u32) -> Walk {
+        let (split, lead) = match self.shape {
+            Shape::Sparse { split, lead, .. } => (split, lead),
+            Shape::Dense { split } => (split, 1),
+            Shape::Straight => return Walk::default(),
+        };
+        if k >= self.len() {
+            return Walk::default();
+        }
+        // Parts of the split that lie before the next shaping.
+        let j = u64::from(k) + lead;
+        let (small, larger) = (split.total / split.parts, split.total % split.parts);
+        let narrow = |n: u64| u32::try_from(n).unwrap_or(u32::MAX);
+        let step = |size: u64| self.step(narrow(size));
+        let mut walk = Walk {
+            next: self.event(k),
+            step: step(small),
+            carry: self.carry(),
+            rest: 0,
+            gain: 0,
+            modulus: 1,
+            turn: u32::MAX,
+            second: step(small),
+        };
+        let turn_after = |parts: u64| narrow(parts.saturating_sub(j));
+        match split.mix {
+            Mix::Line { phase } => {
+                walk.modulus = narrow(2 * split.parts);
+                walk.gain = narrow(2 * larger);
+                walk.rest = narrow((2 * split.total * j + phase) % (2 * split.parts));
+            }
+            Mix::LargeFirst => (walk.step, walk.turn) = (step(small + 1), turn_after(larger)),
+            Mix::SmallFirst => {
+                (walk.second, walk.turn) = (step(small + 1), turn_after(split.parts - larger));
+            }
+            Mix::Alternate => {
+                let pairs = larger.min(split.parts - larger);
+                (walk.modulus, walk.gain, walk.rest) = (2, 1, narrow(j % 2));
+                walk.second = step(if larger > pairs { small + 1 } else { small });
+                walk.turn = turn_after(2 * pairs);
+            }
+        }
+        walk
+    }
+
+    /// From one shaping to the next, when a part of the split is `size`.
+    fn step(self, size: u32) -> Event {
+        match self.shape {
+            Shape::Dense { .. } => {
+                Event { row: self.slots.every, stitches: size.saturating_mul(self.unit) }
+            }
+            _ => Event { row: size.saturating_mul(self.slots.every), stitches: self.unit },
+        }
+    }
+
+    /// What a part that is one larger adds.
+    fn carry(self) -> Event {
+        match self.shape {
+            Shape::Dense { .. } => Event { row: 0, stitches: self.unit },
+            _ => Event { row: self.slots.every, stitches: 0 },
+        }
+    }
+
     pub(super) const fn len(self) -> u32 {
         match self.shape {
             Shape::Straight => 0,

@@ -1,0 +1,53 @@
+//! The nearest counts that keep every parity and every sum, rounded together.
+
+use crate::answer::Failure;
+use loopwright::gauge::{Count, Numbers, Regauged, Sum};
+use loopwright::seams::joint::{Demand, Error, Outcome, Problem, Unknown};
+use std::collections::BTreeMap;
+
+/// What keeps all that held among the published counts.
+pub(super) enum Kept {
+    /// These counts, in the order of the numbers.
+    Counts(Vec<u32>),
+    /// Nothing: why not, in words.
+    Nothing(String),
+}
+
+pub(super) fn kept<C: Count>(
+    numbers: &Numbers<C>,
+    regauged: &Regauged<C>,
+) -> Result<Kept, Failure> {
+    let refused = |error: Error| Failure::Work(error.to_string());
+    match problem(numbers, regauged).and_then(|problem| problem.solve()).map_err(refused)? {
+        Outcome::Solved(solution) => {
+            Ok(Kept::Counts(solution.counts().iter().map(|rounded| rounded.count).collect()))
+        }
+        Outcome::Conflict(conflict) => Ok(Kept::Nothing(conflict.to_string())),
+        _ => Ok(Kept::Nothing("no answer was found".into())),
+    }
+}
+
+fn problem<C: Count>(numbers: &Numbers<C>, regauged: &Regauged<C>) -> Result<Problem, Error> {
+    let mut problem = Problem::new();
+    for (number, fitted) in numbers.numbers().iter().zip(&regauged.counts) {
+        let odd = number.count.get() % 2 == 1;
+        // A published count that is not of its own repeat may have no parity to keep.
+        let repeat = number.repeat.with_parity(odd).unwrap_or(number.repeat);
+        problem.unknown(&number.name, Unknown::near(fitted.ideal).repeat(repeat))?;
+    }
+    for sum in numbers.sums() {
+        let name = format!("{} = {}", sum.parts.join(" + "), sum.whole);
+        problem.demand(name, Demand::sum(terms(sum), 0))?;
+    }
+    Ok(problem)
+}
+
+/// Every name once, with how often it is added.
+fn terms(sum: &Sum) -> impl Iterator<Item = (i64, String)> {
+    let mut terms: BTreeMap<String, i64> = BTreeMap::new();
+    for part in &sum.parts {
+        *terms.entry(part.clone()).or_insert(0) += 1;
+    }
+    *terms.entry(sum.whole.clone()).or_insert(0) -= 1;
+    terms.into_iter().map(|(name, times)| (times, name))
+}

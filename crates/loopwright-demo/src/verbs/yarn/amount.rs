@@ -1,0 +1,225 @@
+//! How much yarn a plain count of stitches takes, and what to buy.
+
+use super::{Failure, LinearDensity, Mass, Told, evidence, grams, metres, say_amount, say_length};
+use crate::Units;
+use clap::ValueEnum;
+use loopwright::gauge::{Exact, Length};
+use loopwright::yardage::{
+    Amount, Edge, EdgeRule, MAIN_YARN, Margin, Measure, Package, Rules, Spread, Supply, Tally, buy,
+    estimate,
+};
+use serde_json::{Map, Value, json};
+use std::fmt::Write as _;
+
+const FABRIC: &str = "the fabric";
+
+#[derive(Debug, clap::Args)]
+pub(crate) struct AmountArgs {
+    /// How many stitches are knitted.
+    #[arg(long, value_name = "N")]
+    stitches: Option<u64>,
+    /// How many stitches are cast on.
+    #[arg(long, value_name = "N", default_value_t = 0)]
+    cast_on: u64,
+    /// How many stitches are bound off.
+    #[arg(long, value_name = "N", default_value_t = 0)]
+    bind_off: u64,
+    /// A sewn seam; may be given several times.
+    #[arg(long, value_name = "LENGTH")]
+    seam: Vec<Length>,
+    /// How many ends are woven in.
+    #[arg(long, value_name = "N", default_value_t = 0)]
+    ends: u32,
+    /// How many stitches are knitted in waste yarn.
+    #[arg(long, value_name = "N", default_value_t = 0)]
+    waste: u64,
+    /// How the cast-on is reckoned.
+    #[arg(long, value_enum, default_value_t = Rule::TwoRows)]
+    cast_on_rule: Rule,
+    /// How the bind-off is reckoned.
+    #[arg(long, value_enum, default_value_t = Rule::OneRow)]
+    bind_off_rule: Rule,
+    /// The needle's diameter, for the rules that ask for it.
+    #[arg(long, value_name = "LENGTH")]
+    needle: Option<Length>,
+    /// What a ball or cone holds, such as "50 g" or "125 m": say how many to buy.
+    #[arg(long, value_name = "AMOUNT")]
+    package: Option<Measure>,
+    /// Buy this much more, in per cent, because a later dye lot may not match.
+    #[arg(long, value_name = "PERCENT", default_value_t = 0)]
+    margin: u32,
+    /// Buy this many packages more instead.
+    #[arg(long, value_name = "N", conflicts_with = "margin")]
+    spare: Option<u32>,
+    /// Yarn of the same dye lot already owned; may be given several times.
+    #[arg(long, value_name = "AMOUNT")]
+    owned: Vec<Measure>,
+    /// What a package costs, in the smallest coin.
+    #[arg(long, value_name = "PRICE")]
+    price: Option<u64>,
+    /// The moisture regain a package was weighed at, in per cent, such as 18.25 for wool.
+    #[arg(long, value_name = "PERCENT", requires = "regain_here")]
+    regain_sold: Option<Exact>,
+    /// The moisture regain where it is knitted, in per cent.
+    #[arg(long, value_name = "PERCENT", requires = "regain_sold")]
+    regain_here: Option<Exact>,
+}
+
+#[derive(Clone, Copy, Debug, ValueEnum)]
+enum Rule {
+    /// None of this yarn.
+    Nothing,
+    /// As much as a knitted row.
+    OneRow,
+    /// As much as two knitted rows.
+    TwoRows,
+    /// Long-tail cast-on: three widths and a tenth more.
+    LongTail,
+    /// Long-tail cast-on: once round the needle a stitch.
+    Wrap,
+    /// Long-tail cast-on: needle in mm over eight, in inches, a stitch.
+    EighthInch,
+    /// Sewn bind-off: three widths.
+    SewnThreeWidths,
+    /// Sewn bind-off: two widths.
+    SewnTwoWidths,
+    /// Tubular bind-off: four widths.
+    FourWidths,
+}
+
+impl From<Rule> for EdgeRule {
+    fn from(rule: Rule) -> Self {
+        match rule {
+            Rule::Nothing => Self::Nothing,
+            Rule::OneRow => Self::Rows(1),
+            Rule::TwoRows => Self::Rows(2),
+            Rule::LongTail => Self::ThreeWidthsAndTenth,
+            Rule::Wrap => Self::Wrap,
+            Rule::EighthInch => Self::EighthInch,
+            Rule::SewnThreeWidths => Self::SewnThreeWidths,
+            Rule::SewnTwoWidths => Self::SewnTwoWidths,
+            Rule::FourWidths => Self::FourWidths,
+        }
+    }
+}
+
+impl AmountArgs {
+    pub(super) const fn is_asked(&self) -> bool {
+        self.stitches.is_some()
+    }
+
+    fn tally(&self) -> Tally {
+        let begun = Tally::new("work")
+            .stitches(FABRIC, self.stitches.unwrap_or(0))
+            .cast_on(self.cast_on)
+            .bound_off(self.bind_off)
+            .ends(self.ends)
+            .waste(self.waste);
+        self.seam.iter().fold(begun, |tally, &seam| tally.seam(seam))
+    }
+}
+
+pub(super) fn answer(
+    args: &super::Args,
+    yarn: LinearDensity,
+    units: Units,
+) -> Result<Told, Failure> {
+    let (loops, others) = args.evidence.loops(yarn)?;
+    let Told { text: how, mut json } = evidence::told(&loops, &others);
+    let asked = &args.amount;
+    let mut edge = Edge::new();
+    edge.needle = asked.needle;
+    if let Some(gauge) = args.evidence.gauge {
+        let width = Exact::ONE.checked_div(gauge.stitches_per_mm())?;
+        edge.stitch_width = Some(Length::from_millimetres(width)?);
+    }
+    let rules = Rules::new()
+        .cast_on(asked.cast_on_rule.into())
+        .bind_off(asked.bind_off_rule.into())
+        .edge(edge);
+    let supply = Supply::new(MAIN_YARN, yarn).fabric(FABRIC, loops).rules(rules);
+    let found = estimate(&[asked.tally()], &[supply])?;
+    let amount = found.total(MAIN_YARN).copied().unwrap_or(Amount::ZERO);
+    let mut text = format!("The work takes {} of yarn.\n{how}", say_amount(&amount, units));
+    json.extend(numbers(&amount)?);
+    if asked.waste > 0 {
+        let waste = found.waste.length;
+        let _ = writeln!(text, "Waste yarn: about {}.", say_length(waste.likely(), units));
+        json.insert("waste_metres".into(), metres(waste.likely())?);
+    }
+    if let Some(content) = asked.package {
+        let bought = purchase(asked, content, &amount, yarn)?;
+        text += &bought.text;
+        json.extend(bought.json);
+    }
+    Ok(Told { text, json })
+}
+
+fn numbers(amount: &Amount) -> Result<Map<String, Value>, Failure> {
+    let end = |length: Length, mass: Mass| {
+        Ok::<_, Failure>(json!({ "metres": metres(length)?, "grams": grams(mass) }))
+    };
+    let (length, mass) = (&amount.length, &amount.mass);
+    Ok(Map::from_iter([
+        ("metres".to_owned(), metres(length.likely())?),
+        ("grams".to_owned(), grams(mass.likely())),
+        ("low".to_owned(), end(length.low(), mass.low())?),
+        ("high".to_owned(), end(length.high(), mass.high())?),
+    ]))
+}
+
+fn purchase(
+    asked: &AmountArgs,
+    content: Measure,
+    amount: &Amount,
+    yarn: LinearDensity,
+) -> Result<Told, Failure> {
+    let mut package = Package::new(content)?;
+    if let (Some(sold), Some(here)) = (asked.regain_sold, asked.regain_here) {
+        let hundred = Exact::whole(100);
+        package = package.regain(sold.checked_div(hundred)?, here.checked_div(hundred)?);
+    }
+    if let Some(price) = asked.price {
+        package = package.price(price);
+    }
+    let margin = match (asked.spare, asked.margin) {
+        (Some(spare), _) => Margin::Packages(spare),
+        (None, 0) => Margin::Nothing,
+        (None, percent) => Margin::Share(Exact::new(percent.into(), 100)?),
+    };
+    let bought = buy(amount, yarn, &package, margin, &asked.owned)?;
+    let mut text = said(&bought.packages, content);
+    text += &match margin {
+        Margin::Share(_) => format!("That is with {} % more, for the dye lot.\n", asked.margin),
+        Margin::Packages(spare) => format!("That is with {spare} more, for the dye lot.\n"),
+        _ => String::new(),
+    };
+    let mut json = Map::from_iter([
+        ("packages".to_owned(), json!(bought.packages.high())),
+        ("packages_likely".to_owned(), json!(bought.packages.likely())),
+        ("packages_low".to_owned(), json!(bought.packages.low())),
+    ]);
+    if let (Some(cost), Some(price)) = (bought.cost, asked.price) {
+        let _ = writeln!(text, "At {price} each that is {}.", cost.high());
+        json.insert("cost".into(), json!(cost.high()));
+    }
+    Ok(Told { text, json })
+}
+
+fn said(packages: &Spread<u32>, content: Measure) -> String {
+    let (likely, high) = (packages.likely(), packages.high());
+    let content = match content {
+        Measure::Length(length) => length
+            .display(loopwright::gauge::Unit::Metre, loopwright::gauge::Precision::Decimals(1))
+            .to_string(),
+        Measure::Mass(mass) => mass.display(loopwright::yardage::MassUnit::Gram, 1).to_string(),
+    };
+    let of = if high == 1 { "package" } else { "packages" };
+    if likely == high {
+        return format!("Buy {high} {of} of {content}.\n");
+    }
+    format!(
+        "Buy {high} {of} of {content} to be safe; {likely} will do if the yarn can be matched \
+         later.\n"
+    )
+}

@@ -1,0 +1,194 @@
+//! The loop length of the fabric, from whatever is known of it.
+
+use super::{Failure, LinearDensity, Told, decimal};
+use crate::answer::length;
+use clap::ValueEnum;
+use loopwright::gauge::{Direction, Exact, Gauge, Length, Reading};
+use loopwright::yardage::{
+    Agreement, Fabric, LoopLength, Mass, Relaxation, Source, Spread, Structure, Unravelled,
+    Weighed, loop_from_gauge, unravelled, weighed,
+};
+use serde_json::{Map, Value, json};
+use std::fmt::Write as _;
+use std::str::FromStr;
+
+#[derive(Debug, clap::Args)]
+pub(crate) struct EvidenceArgs {
+    /// The gauge as stitches x rows / length, such as 28x40/10cm.
+    #[arg(long)]
+    pub(super) gauge: Option<Gauge>,
+    /// How the loops of the fabric are arranged.
+    #[arg(long, value_enum, default_value_t = Loops::Plain)]
+    fabric: Loops,
+    /// How far the fabric had relaxed when its gauge was measured.
+    #[arg(long, value_enum, default_value_t = State::Unknown)]
+    relaxation: State,
+    /// Yarn pulled out of counted stitches, such as "20 st = 31 cm"; may be given several
+    /// times.
+    #[arg(long, value_name = "READING")]
+    unravelled: Vec<Reading>,
+    /// A swatch that was cast on, knitted, bound off and weighed, such as "20x20 = 2 g".
+    #[arg(long, value_name = "SWATCH")]
+    swatch: Option<WeighedSwatch>,
+    /// The yarn in one stitch, when it is known.
+    #[arg(long = "loop", value_name = "LENGTH")]
+    stated: Option<Length>,
+    /// Unravelled yarn was measured to the nearest such step of the ruler.
+    #[arg(long, value_name = "STEP", default_value = "1 mm")]
+    ruler: Length,
+    /// Swatches and remainders were weighed to the nearest such step of the balance.
+    #[arg(long, value_name = "STEP", default_value = "1 g")]
+    pub(super) balance: Mass,
+}
+
+#[derive(Clone, Copy, Debug, ValueEnum)]
+enum Loops {
+    /// Stocking stitch.
+    Plain,
+    /// One by one rib.
+    #[value(name = "rib-1x1")]
+    Rib1x1,
+    /// Two by one rib.
+    #[value(name = "rib-2x1")]
+    Rib2x1,
+    /// Interlock.
+    Interlock,
+}
+
+#[derive(Clone, Copy, Debug, ValueEnum)]
+enum State {
+    /// Rested dry, off the needles.
+    Dry,
+    /// Wetted and dried flat.
+    Wet,
+    /// Washed and tumbled until it moves no more.
+    Full,
+    /// Not known.
+    Unknown,
+}
+
+/// A weighed swatch as it is written: `20x20 = 2 g`.
+#[derive(Clone, Copy, Debug)]
+struct WeighedSwatch {
+    stitches: u32,
+    rows: u32,
+    mass: Mass,
+}
+
+impl FromStr for WeighedSwatch {
+    type Err = String;
+
+    fn from_str(text: &str) -> Result<Self, String> {
+        let refuse = || {
+            format!("{text:?} is no swatch: write stitches x rows = weight, such as 20x20 = 2 g")
+        };
+        let (size, mass) = text.split_once('=').ok_or_else(refuse)?;
+        let (stitches, rows) = size.split_once(['x', '×']).ok_or_else(refuse)?;
+        let count = |text: &str| text.trim().parse().map_err(|_| refuse());
+        let mass = mass.trim().parse().map_err(|_| refuse())?;
+        Ok(Self { stitches: count(stitches)?, rows: count(rows)?, mass })
+    }
+}
+
+impl EvidenceArgs {
+    /// The best loop length, and how the other evidence agrees with it.
+    pub(super) fn loops(
+        &self,
+        yarn: LinearDensity,
+    ) -> Result<(LoopLength, Vec<Agreement>), Failure> {
+        let mut findings = Vec::new();
+        if !self.unravelled.is_empty() {
+            findings.push(self.unravelled()?);
+        }
+        if let Some(swatch) = self.swatch {
+            let WeighedSwatch { stitches, rows, mass } = swatch;
+            findings.push(weighed(&Weighed::rectangle(stitches, rows, mass, self.balance)?, yarn)?);
+        }
+        if let Some(gauge) = self.gauge {
+            findings.push(loop_from_gauge(gauge, self.fabric(), Some(yarn))?);
+        }
+        if let Some(stated) = self.stated {
+            findings.push(LoopLength::stated(Spread::exactly(stated))?);
+        }
+        if findings.is_empty() {
+            let how = "say how much yarn a stitch takes: give --gauge, --unravelled, --swatch or \
+                       --loop";
+            return Err(Failure::Input(how.into()));
+        }
+        Ok(LoopLength::best(&findings)?)
+    }
+
+    fn unravelled(&self) -> Result<LoopLength, Failure> {
+        let one = |reading: &Reading| {
+            let count = reading.count();
+            let stitches = u32::try_from(count.numer()).ok().filter(|_| count.is_whole());
+            match (stitches, reading.direction()) {
+                (Some(stitches), Direction::Stitches) => {
+                    Ok(Unravelled::new(stitches, reading.span(), self.ruler)?)
+                }
+                _ => Err(Failure::Input(
+                    "--unravelled takes a whole count of stitches, such as \"20 st = 31 cm\""
+                        .into(),
+                )),
+            }
+        };
+        Ok(unravelled(&self.unravelled.iter().map(one).collect::<Result<Vec<_>, _>>()?)?)
+    }
+
+    const fn fabric(&self) -> Fabric {
+        let structure = match self.fabric {
+            Loops::Plain => Structure::Plain,
+            Loops::Rib1x1 => Structure::Rib1x1,
+            Loops::Rib2x1 => Structure::Rib2x1,
+            Loops::Interlock => Structure::Interlock,
+        };
+        let relaxation = match self.relaxation {
+            State::Dry => Relaxation::Dry,
+            State::Wet => Relaxation::Wet,
+            State::Full => Relaxation::Full,
+            State::Unknown => Relaxation::Unknown,
+        };
+        Fabric::new(structure, relaxation)
+    }
+}
+
+/// The loop length in words and as JSON, with the evidence that does not agree.
+pub(super) fn told(loops: &LoopLength, others: &[Agreement]) -> Told {
+    let mm = |length: Length| decimal(length.millimetres(), 2);
+    let spread = loops.length();
+    let mut text = format!(
+        "A stitch takes {} mm of it ({} to {} mm), by {}.\n",
+        mm(spread.likely()),
+        mm(spread.low()),
+        mm(spread.high()),
+        loops.source(),
+    );
+    if loops.source() == Source::Extrapolated {
+        text += "The loop model was measured on fine machine knitting: unravel a few stitches to \
+                 be surer.\n";
+    }
+    for other in others.iter().filter(|other| !other.overlap) {
+        let _ = writeln!(text, "Beware: {other}.");
+    }
+    let json = json!({
+        "likely": length(spread.likely()),
+        "low": length(spread.low()),
+        "high": length(spread.high()),
+        "source": loops.source().to_string(),
+        "others": others.iter().map(agreement).collect::<Vec<_>>(),
+    });
+    Told { text, json: Map::from_iter([("loop".to_owned(), json)]) }
+}
+
+fn agreement(other: &Agreement) -> Value {
+    let [_, source] = other.sources;
+    json!({
+        "source": source.to_string(),
+        "agrees": other.overlap,
+        "difference_percent": percent(other.difference),
+    })
+}
+
+fn percent(share: Exact) -> Value {
+    share.checked_mul(Exact::whole(100)).map_or(Value::Null, |n| json!(n.to_f64_lossy()))
+}

@@ -1,0 +1,49 @@
+//! JSON Schema of what is written as text or as a bounded number; the other types
+//! derive theirs from the fields they are written with.
+
+use crate::{Ease, Exact, Gauge, Length, PerLength, Reading, Rows, Stitches, bounds};
+use alloc::borrow::Cow;
+use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
+
+macro_rules! as_text {
+    ($($name:ident: $description:literal, $($example:literal),+;)*) => {$(
+        impl JsonSchema for $name {
+            fn schema_name() -> Cow<'static, str> {
+                stringify!($name).into()
+            }
+
+            fn json_schema(_: &mut SchemaGenerator) -> Schema {
+                json_schema!({
+                    "type": "string",
+                    "description": $description,
+                    "examples": [$($example),+],
+                })
+            }
+        }
+    )*};
+}
+
+as_text! {
+    Exact: "An exact number: a whole number, a decimal, a fraction or a mixed number.", "12", "12.5", "3/4", "20 1/2";
+    Length: "A number and its unit: mm, cm, m, in, ft or yd.", "52 cm", "20 1/2 in", "5 ft 4 in";
+    Gauge: "Stitches x rows / length.", "28 x 40 / 10 cm", "5.5x8/1in";
+    PerLength: "A count / length.", "28 / 10 cm", "5.5/1in";
+    Reading: "A count of stitches or rows = a length.", "40 st = 13.3 cm", "60 rows = 15.4 cm";
+    Ease: "A length or a percentage of the body, negative too.", "5 cm", "-10 %";
+}
+
+macro_rules! as_count {
+    ($($name:ident),*) => {$(
+        impl JsonSchema for $name {
+            fn schema_name() -> Cow<'static, str> {
+                stringify!($name).into()
+            }
+
+            fn json_schema(_: &mut SchemaGenerator) -> Schema {
+                json_schema!({ "type": "integer", "minimum": 0, "maximum": bounds::COUNT })
+            }
+        }
+    )*};
+}
+
+as_count!(Stitches, Rows);

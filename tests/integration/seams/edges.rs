@@ -1,0 +1,83 @@
+#![expect(clippy::float_arithmetic, reason = "lengths are compared with the standard library's")]
+
+use super::{gauge, rows, selvedge, stitches};
+use loopwright::gauge::{Exact, Length};
+use loopwright::seams::{Edge, EdgeKind, Point, Span, Step};
+use loopwright_tests::seams::gauges;
+use proptest::prelude::*;
+
+fn step(up: u32, across: u32) -> Step {
+    Step { rows: rows(up), stitches: stitches(across) }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(300))]
+
+    /// `low^2 <= x^2 + y^2 <= high^2`, in whole nanometres, and the two are close.
+    #[test]
+    fn a_slant_lies_within_its_span(x in 0_i64..5_000_000, y in 0_i64..5_000_000, d in 1_i64..997) {
+        let length = |n| Length::from_millimetres(Exact::new(n, d * 1_000).unwrap()).unwrap();
+        let span = Span::hypotenuse(length(x), length(y)).unwrap();
+        let square = |l: Length| {
+            let (n, d) = (i128::from(l.millimetres().numer()), i128::from(l.millimetres().denom()));
+            (n * n, d * d)
+        };
+        let sum = (i128::from(x).pow(2) + i128::from(y).pow(2), i128::from(d * 1_000).pow(2));
+        let at_most = |(a, b): (i128, i128), (c, d): (i128, i128)| a * d <= c * b;
+        prop_assert!(at_most(square(span.low()), sum) && at_most(sum, square(span.high())));
+        let width = span.high().checked_sub(span.low()).unwrap().millimetres();
+        prop_assert!(width <= Exact::new(4, 1_000_000).unwrap(), "{}", width);
+    }
+
+    #[test]
+    fn a_staircase_is_as_long_as_its_steps(
+        steps in prop::collection::vec((0_u32..9, 0_u32..9).prop_filter("moves", |s| *s != (0, 0)), 1..20),
+        gauge in gauges(),
+    ) {
+        let stair: Vec<Step> = steps.iter().map(|&(up, across)| step(up, across)).collect();
+        let edge = Edge::stepped("edge", stair, gauge).unwrap();
+        let metres = |density: Exact, n: u32| f64::from(n) / density.to_f64_lossy();
+        let length: f64 = steps
+            .iter()
+            .map(|&(up, across)| metres(gauge.rows_per_mm(), up).hypot(metres(gauge.stitches_per_mm(), across)))
+            .sum();
+        let near = |l: Length| (l.millimetres().to_f64_lossy() - length).abs() < 1e-3;
+        prop_assert!(near(edge.length().low()) && near(edge.length().high()));
+        prop_assert!(edge.length().low() <= edge.length().high());
+        prop_assert_eq!(edge.rows().get(), steps.iter().map(|s| s.0).sum::<u32>());
+        prop_assert_eq!(edge.stitches().get(), steps.iter().map(|s| s.1).sum::<u32>());
+    }
+}
+
+#[test]
+fn straight_steps_are_exact() {
+    let edge = Edge::stepped("neck", vec![step(0, 28), step(40, 0)], gauge()).unwrap();
+    assert_eq!(edge.length(), Span::exact(Length::cm(20).unwrap()));
+    assert!(edge.length().is_exact());
+}
+
+/// The length of a right-angled triangle per segment: knitty.com, Ravellings on the
+/// knitted sleeve III, 2005.
+#[test]
+fn staircase_and_outline_are_both_given() {
+    let square = "20x20/10cm".parse().unwrap();
+    let stair = Edge::stepped("cap", vec![step(0, 4), step(3, 0)], square).unwrap();
+    assert_eq!(stair.outline_length(), Ok(None));
+    let point = |x, y| Point { across: Length::mm(x).unwrap(), up: Length::mm(y).unwrap() };
+    let cap = stair.with_outline(vec![point(0, 0), point(-20, 15)]).unwrap();
+    assert_eq!(cap.length(), Span::exact(Length::mm(35).unwrap()));
+    assert_eq!(cap.outline_length(), Ok(Some(Span::exact(Length::mm(25).unwrap()))));
+}
+
+#[test]
+fn joined_edges_are_one_line() {
+    let cap = Edge::stepped("cap", vec![step(4, 3)], gauge()).unwrap();
+    let both = Edge::joined("both", vec![selvedge("one", 40), cap.clone()]).unwrap();
+    assert_eq!(both.kind(), EdgeKind::Mixed);
+    assert_eq!((both.rows().get(), both.stitches().get()), (44, 3));
+    assert_eq!(both.part_names().collect::<Vec<_>>(), ["one", "cap"]);
+    let whole = Span::exact(Length::cm(10).unwrap()).checked_add(cap.length()).unwrap();
+    assert_eq!(both.length(), whole);
+    let alike = Edge::joined("sides", vec![selvedge("one", 40), selvedge("two", 40)]).unwrap();
+    assert_eq!(alike.kind(), EdgeKind::Selvedge);
+}

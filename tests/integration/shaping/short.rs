@@ -1,0 +1,153 @@
+use super::{rows, st};
+use loopwright::shaping::{Larger, Reach, ShortRows, Side, Slope};
+use loopwright_tests::shaping::turns::{End, replay};
+use proptest::prelude::*;
+
+fn end(side: Side) -> End {
+    match side {
+        Side::Left => End::Left,
+        Side::Right => End::Right,
+    }
+}
+
+/// How often every stitch is knitted, by a replay that is told only the turns.
+fn knitted(short: &ShortRows, start: Side) -> Vec<usize> {
+    let turns: Vec<_> = short.turns().collect();
+    let left =
+        |row: u32| turns.iter().find(|turn| turn.row == row).map_or(0, |turn| turn.left as usize);
+    let all = u32::try_from(short.rows().len()).unwrap();
+    let left: Vec<usize> = (1..=all).map(left).collect();
+    replay(short.width().get() as usize, end(start), &left)
+}
+
+fn reaches() -> impl Strategy<Value = Reach> {
+    prop_oneof![Just(Reach::Growing), Just(Reach::Shrinking)]
+}
+
+fn sides() -> impl Strategy<Value = Side> {
+    prop_oneof![Just(Side::Left), Just(Side::Right)]
+}
+
+proptest! {
+    #[test]
+    fn a_wedge_is_within_a_row_of_its_slope(
+        width in 1..120_usize,
+        pairs in 1..30_usize,
+        deep in sides(),
+        reach in reaches(),
+    ) {
+        let asked = (st(width.try_into().unwrap()), rows((2 * pairs).try_into().unwrap()));
+        let Ok(wedge) = ShortRows::wedge(asked.0, asked.1, deep, reach) else {
+            prop_assert!(pairs >= width);
+            return Ok(());
+        };
+        let mut heights = knitted(&wedge, deep);
+        if deep == Side::Left {
+            heights.reverse();
+        }
+        // From the thin edge: the slope at the edges of every stitch, twice the width
+        // times as high.
+        for (i, height) in heights.iter().enumerate() {
+            let slope = |at: usize| 2 * pairs * at;
+            let high = height * width;
+            prop_assert!(high <= slope(i + 1) + width && high + width >= slope(i), "stitch {}", i);
+        }
+        prop_assert_eq!(wedge.rows().len(), 2 * pairs);
+    }
+
+    #[test]
+    fn a_dart_has_its_rows_at_the_edge_and_none_at_the_point(
+        width in 1..80_usize,
+        pairs in 1..30_usize,
+        deep in sides(),
+    ) {
+        let asked = (st(width.try_into().unwrap()), rows((2 * pairs).try_into().unwrap()));
+        let Ok(dart) = ShortRows::dart(asked.0, asked.1, deep) else { return Ok(()) };
+        let mut heights = knitted(&dart, deep);
+        if deep == Side::Left {
+            heights.reverse();
+        }
+        prop_assert_eq!(*heights.last().unwrap(), 2 * pairs);
+        prop_assert!(heights.is_sorted());
+    }
+
+    #[test]
+    fn a_raised_neck_is_the_same_at_both_sides(
+        core in 0..40_u32,
+        side in 1..40_u32,
+        pairs in 1..20_u32,
+        start in sides(),
+    ) {
+        let width = core + 2 * side;
+        let Ok(neck) = ShortRows::raised(st(width), st(core), rows(2 * pairs), start) else {
+            prop_assert!(pairs >= side);
+            return Ok(());
+        };
+        let heights = knitted(&neck, start);
+        let middle = heights[width as usize / 2];
+        prop_assert_eq!(middle, 2 * pairs as usize + 1);
+        prop_assert_eq!(heights[0], 1);
+        prop_assert_eq!(heights[width as usize - 1], 1);
+        // One turn of each pair lies a row before the other.
+        let other = heights.iter().rev();
+        prop_assert!(heights.iter().zip(other).all(|(a, b)| a.abs_diff(*b) <= 1));
+        let half = &heights[..=width as usize / 2];
+        prop_assert!(half.is_sorted());
+    }
+
+    #[test]
+    fn a_heel_leaves_one_more_in_every_row(
+        core in 1..30_u32,
+        side in 0..30_u32,
+        start in sides(),
+    ) {
+        let width = core + 2 * side;
+        let heel = ShortRows::heel(st(width), st(core), start).unwrap();
+        let worked: Vec<u32> = heel.rows().iter().map(|row| row.to - row.from).collect();
+        let down = (core..width).rev();
+        let up = core + 1..=width;
+        prop_assert!(worked.iter().copied().eq(down.chain(up)));
+        let heights = knitted(&heel, start);
+        prop_assert!(heights.iter().enumerate().all(|(i, n)| *n == heel.rows_over(i.try_into().unwrap())));
+        prop_assert_eq!(heights[width as usize / 2], 4 * side as usize);
+        // Edges are knitted least: once before they are held, or after, and once at the end.
+        let edges = [heights[0], heights[width as usize - 1]];
+        prop_assert!(side == 0 || edges == [2, 2]);
+    }
+
+    #[test]
+    fn turns_follow_from_their_rows(width in 2..60_u32, pairs in 1..10_u32, deep in sides()) {
+        let Ok(short) = ShortRows::wedge(st(width), rows(2 * pairs), deep, Reach::Growing) else {
+            return Ok(());
+        };
+        let turns: Vec<_> = short.turns().collect();
+        prop_assert!(turns.iter().all(|turn| turn.side == deep.other() && turn.wrap));
+        prop_assert!(turns.iter().all(|turn| turn.worked + turn.left == width));
+        prop_assert!(short.without_wraps().turns().all(|turn| !turn.wrap));
+    }
+}
+
+#[test]
+fn a_machine_shoulder_of_fifteen() {
+    // A machine maker's help page: from COL hold 1 to 5, knit, wrap 5, knit back; hold 6
+    // to 10, knit, wrap 10, knit back; all back, one row.
+    let slope = Slope::builder(st(15), 3, Larger::Last).build().unwrap();
+    let shoulder = ShortRows::stepped(&slope, Side::Left).unwrap();
+    let turns: Vec<_> = shoulder.turns().map(|turn| (turn.row, turn.left, turn.wrap)).collect();
+    assert_eq!(turns, [(1, 5, true), (3, 10, true)]);
+    assert_eq!(shoulder.rows().len(), 5);
+    let heights = knitted(&shoulder, Side::Right);
+    assert_eq!(heights, [[1; 5], [3; 5], [5; 5]].concat());
+}
+
+#[test]
+fn short_rows_in_words() {
+    let heel = ShortRows::heel(st(6), st(4), Side::Right).unwrap();
+    assert_eq!(
+        heel.to_string(),
+        "row 1: knit 5 stitches towards the left, leave 1, wrap and turn\n\
+         row 2: knit 4 stitches towards the right, leave 1, wrap and turn\n\
+         row 3: knit 5 stitches towards the left to the edge\n\
+         row 4: knit 6 stitches towards the right to the edge"
+    );
+}

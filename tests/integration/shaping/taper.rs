@@ -1,0 +1,271 @@
+use super::{rows, st};
+use loopwright::gauge::{Exact, Round};
+use loopwright::shaping::{Edges, Ends, Event, Order, Taper, TaperBuilder};
+use loopwright_tests::shaping::evenly::best_sizes;
+use proptest::prelude::*;
+
+fn events(taper: &Taper) -> Vec<Event> {
+    taper.events().collect()
+}
+
+#[test]
+fn a_spread_taper_is_the_best_of_all_placements() {
+    for slots in 1..=9_u32 {
+        for most in 1..=3 {
+            for total in 1..=(slots * most).min(11) {
+                let best = best_sizes(total.into(), slots as usize, most.into()).unwrap();
+                let taper = Taper::builder(st(20), st(20 + total), rows(slots)).most(most);
+                let mut sizes = vec![0_u64; slots as usize];
+                for event in taper.build().unwrap().events() {
+                    sizes[event.row as usize - 1] += u64::from(event.stitches);
+                }
+                assert_eq!(sizes, best, "{total} in {slots}, at most {most}");
+            }
+        }
+    }
+}
+
+#[test]
+fn a_straight_taper_is_the_line_of_a_drawing_crate() {
+    for rows_in_all in [7, 40, 88, 89, 176, 1200_u32] {
+        for total in [1, 3, 7, 22, 42] {
+            if 2 * total > rows_in_all {
+                continue;
+            }
+            let taper =
+                Taper::builder(st(100), st(100 + total), rows(rows_in_all)).build().unwrap();
+            // The crate draws a line rounded down; one of twice the height, rounded down and
+            // halved up, is the line rounded half up.
+            let end = (i64::from(rows_in_all), i64::from(2 * total));
+            for (row, twice) in line_drawing::Bresenham::new((0, 0), end) {
+                let ours = taper.count_at(u32::try_from(row).unwrap()).get();
+                let drawn = 100 + (twice + 1) / 2;
+                assert_eq!(i64::from(ours), drawn, "{total} in {rows_in_all}, row {row}");
+            }
+        }
+    }
+}
+
+#[test]
+fn righettis_two_rates() {
+    // Maggie Righetti, Sweater Design in Plain English, p. 179, as reported: with rates
+    // a and a + 2 the slower comes (R - a N) / 2 times.
+    for (all_rows, shapings) in [(120, 28), (96, 18), (100, 30), (176, 42)] {
+        let taper = Taper::builder(st(0), st(shapings), rows(all_rows))
+            .legal_rows(2, 2)
+            .order(Order::SlowFirst)
+            .build()
+            .unwrap();
+        let quick = all_rows / 2 / shapings * 2;
+        let slower: u32 =
+            taper.segments().filter(|run| run.every == quick + 2).map(|run| run.times).sum();
+        assert_eq!(slower, (all_rows - quick * shapings) / 2, "{shapings} in {all_rows}");
+    }
+}
+
+fn order() -> impl Strategy<Value = Order> {
+    prop_oneof![
+        Just(Order::Spread),
+        Just(Order::SlowFirst),
+        Just(Order::QuickFirst),
+        Just(Order::Alternating),
+    ]
+}
+
+fn ends() -> impl Strategy<Value = Ends> {
+    prop_oneof![
+        Just(Ends::Half),
+        Just(Ends::Closing),
+        Just(Ends::Opening),
+        Just(Ends::Full),
+        Just(Ends::Both),
+    ]
+}
+
+prop_compose! {
+    fn asked()(
+        (from, to) in (0..60_u32, 0..60_u32),
+        all in 0..90_u32,
+        (first, every) in (1..9_u32, 1..5_u32),
+        (before, after) in (0..12_u32, 0..12_u32),
+        (most, unit) in (1..4_u32, 1..3_u32),
+        (order, ends) in (order(), ends()),
+        both in any::<bool>(),
+        start in 0..30_u32,
+    ) -> TaperBuilder {
+        Taper::builder(st(from * unit), st(to * unit), rows(all))
+            .edges(if both { Edges::Both } else { Edges::One })
+            .legal_rows(first, every)
+            .plain_before(rows(before.min(all / 2)))
+            .plain_after(rows(after.min(all / 2)))
+            .most(most * unit)
+            .at_once(unit)
+            .order(order)
+            .ends(ends)
+            .after(start)
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(1500))]
+
+    #[test]
+    fn taper_laws(asked in asked()) {
+        let Ok(taper) = asked.build() else { return Ok(()) };
+        let list = events(&taper);
+        let edges = taper.edges().count();
+        let change = taper.to().get().abs_diff(taper.from().get());
+        prop_assert_eq!(list.iter().map(|event| event.stitches * edges).sum::<u32>(), change);
+        prop_assert_eq!(list.len(), taper.events().len());
+        prop_assert!(list.windows(2).all(|pair| pair[0].row < pair[1].row));
+        prop_assert!(list.iter().all(|event| event.stitches > 0));
+        let backwards: Vec<Event> = taper.events().rev().collect();
+        prop_assert!(backwards.iter().rev().eq(&list));
+
+        let mut count = i64::from(taper.from().get());
+        let sign = if taper.to() > taper.from() { 1 } else { -1 };
+        let mut ahead = list.iter().peekable();
+        for row in taper.start()..=taper.start() + taper.rows().get() + 2 {
+            while let Some(event) = ahead.next_if(|event| event.row <= row) {
+                count += sign * i64::from(event.stitches * edges);
+            }
+            prop_assert_eq!(i64::from(taper.count_at(row).get()), count, "row {}", row);
+        }
+        let told: u32 = taper.segments().map(|run| run.every * run.times).sum();
+        let all = taper.plain_before().get() + told + taper.plain_after().get();
+        prop_assert_eq!(all, taper.rows().get());
+    }
+
+    #[test]
+    fn skipping_and_meeting_in_the_middle(asked in asked(), skip in 0..20_usize) {
+        let Ok(taper) = asked.build() else { return Ok(()) };
+        let list = events(&taper);
+        prop_assert_eq!(taper.events().nth(skip), list.get(skip).copied());
+        let mut both = taper.events();
+        let mut met = Vec::new();
+        while let Some(event) = both.next() {
+            met.push(event);
+            met.extend(both.next_back());
+        }
+        met.sort_unstable();
+        prop_assert_eq!(met, list);
+    }
+
+    #[test]
+    fn rows_keep_their_rules(asked in asked()) {
+        let Ok(taper) = asked.build() else { return Ok(()) };
+        // The rules as they were asked for, read back from what serde writes.
+        let rules = serde_json::to_value(taper.asked()).unwrap();
+        let rule = |name: &str| u32::try_from(rules[name].as_u64().unwrap()).unwrap();
+        let from = taper.start() + rule("plain_before");
+        let until = taper.start() + taper.rows().get() - rule("plain_after");
+        for event in taper.events() {
+            prop_assert!(event.row > from && event.row <= until);
+            prop_assert!(event.row >= rule("first"));
+            prop_assert!((event.row - rule("first")).is_multiple_of(rule("every")));
+            prop_assert!(event.stitches <= rule("most"));
+            prop_assert!(event.stitches.is_multiple_of(rule("unit")));
+        }
+    }
+
+    #[test]
+    fn a_spread_taper_stays_within_half_a_shaping(
+        from in 0..500_u32,
+        change in 0..200_u32,
+        all in 1..2_000_u32,
+    ) {
+        let Ok(taper) = Taper::builder(st(from), st(from + change), rows(all)).build() else {
+            return Ok(());
+        };
+        for row in 0..=all {
+            let done = u64::from(taper.count_at(row).get() - from);
+            let off = (u64::from(row) * u64::from(change)).abs_diff(done * u64::from(all));
+            prop_assert!(2 * off <= u64::from(all), "row {}", row);
+        }
+    }
+
+    #[test]
+    fn splitting_and_planning_again_gives_the_same_total(asked in asked(), part in 0..=100_u32) {
+        let Ok(taper) = asked.build() else { return Ok(()) };
+        let row = taper.start() + taper.rows().get() * part / 100;
+        let Ok(rest) = taper.rest_after(row) else { return Ok(()) };
+        let worked = taper.count_at(row);
+        prop_assert_eq!(rest.from(), worked);
+        prop_assert_eq!(rest.to(), taper.to());
+        let total = |taper: &Taper| taper.events().map(|event| event.stitches).sum::<u32>();
+        let before: u32 =
+            taper.events().filter(|event| event.row <= row).map(|event| event.stitches).sum();
+        prop_assert_eq!(before + total(&rest), total(&taper));
+        prop_assert!(rest.events().all(|event| event.row > row));
+    }
+
+    #[test]
+    fn when_it_cannot_be_done_the_remedy_is_the_smallest(asked in asked()) {
+        let Err(refused) = asked.build() else { return Ok(()) };
+        let Some(remedy) = refused.remedy() else { return Ok(()) };
+        let json = serde_json::to_value(asked).unwrap();
+        let number = |name: &str| u32::try_from(json[name].as_u64().unwrap()).unwrap();
+        let with = |name: &str, value: u32| {
+            let mut json = json.clone();
+            json[name] = value.into();
+            serde_json::from_value::<TaperBuilder>(json).unwrap().build()
+        };
+        let more = remedy.more_rows.unwrap();
+        prop_assert!(with("rows", number("rows") + more).is_ok());
+        prop_assert!((0..more).all(|rows| with("rows", number("rows") + rows).is_err()));
+        let fewer = remedy.fewer_stitches.unwrap();
+        let (from, to) = (number("from"), number("to"));
+        let nearer = |n: u32| if to > from { to - n } else { to + n };
+        prop_assert!(with("to", nearer(fewer)).is_ok());
+        prop_assert!((0..fewer).all(|n| with("to", nearer(n)).is_err()));
+    }
+}
+
+#[test]
+fn long_tapers_do_not_overflow() {
+    let most = 10_000_000;
+    for order in [Order::Spread, Order::SlowFirst, Order::QuickFirst, Order::Alternating] {
+        for (to, every) in [(most, 1), (7_000_001, 1), (1, most), (3, 3_000_000)] {
+            let taper = Taper::builder(st(0), st(to), rows(most))
+                .legal_rows(every, every)
+                .order(order)
+                .build()
+                .unwrap();
+            assert_eq!(taper.count_at(most).get(), to);
+            assert_eq!(taper.events().len(), to as usize);
+            let last = taper.events().next_back().unwrap();
+            assert!(last.row <= most);
+            assert_eq!(taper.count_at(last.row - 1).get(), to - 1);
+        }
+    }
+}
+
+#[test]
+fn a_straight_taper_has_no_events() {
+    let taper = Taper::builder(st(80), st(80), rows(40)).build().unwrap();
+    assert_eq!(taper.events().len(), 0);
+    assert_eq!(taper.direction(), None);
+    assert_eq!(taper.plain_after().get(), 40);
+    assert_eq!(taper.words().to_string(), "work 40 rows plain");
+}
+
+#[test]
+fn interweaves_waist_has_58_rounds_left() {
+    // interweave.com, Making it fit: 6 rows/in for 12.5 in is 75; 17 are worked.
+    let waist = Taper::builder(st(110), st(88), rows(75)).edges(Edges::Both).build().unwrap();
+    let rest = waist.replan(17, st(110), rows(75 - 17)).unwrap();
+    assert_eq!(rest.rows().get(), 58);
+    assert_eq!(rest.count_at(75).get(), 88);
+    assert!(rest.events().all(|event| event.row > 17 && event.row <= 75));
+}
+
+#[test]
+fn planning_again_at_the_gauge_reached_keeps_the_length() {
+    let sleeve = Taper::builder(st(60), st(100), rows(160)).edges(Edges::Both).build().unwrap();
+    let (planned, reached) = (Exact::whole(40), Exact::whole(36));
+    let rest =
+        sleeve.replan_at_gauge(80, sleeve.count_at(80), planned, reached, Round::HalfUp).unwrap();
+    // 160 rows at 40 are 40 cm; at 36 that is 144 rows.
+    assert_eq!(rest.rows().get(), 64);
+    assert_eq!(rest.count_at(144).get(), 100);
+}

@@ -1,0 +1,210 @@
+use serde_json::{Value, json};
+
+fn text(args: &[&str]) -> String {
+    let outcome = loopwright_demo::run([&["loopwright"], args].concat());
+    assert_eq!((outcome.code, outcome.stderr.as_str()), (0, ""), "{args:?}");
+    outcome.stdout
+}
+
+fn answer(args: &[&str]) -> Value {
+    serde_json::from_str(&text(&[args, &["--json"]].concat())).unwrap()
+}
+
+#[track_caller]
+fn refused(args: &[&str], code: u8, why: &str) {
+    let outcome = loopwright_demo::run([&["loopwright"], args].concat());
+    assert_eq!(outcome.stdout, "");
+    assert_eq!((outcome.code, outcome.stderr.as_str()), (code, format!("{why}\n").as_str()));
+}
+
+#[test]
+fn space() {
+    assert_eq!(
+        text(&["space", "124", "--change", "+14", "--ends", "blocks"]),
+        "124 stitches become 138, in 14 places:\n(k8, M1) x 2, (k9, M1) x 12\n"
+    );
+    let got = answer(&["space", "80", "--change", "-10", "--mirror"]);
+    assert_eq!(got["groups"], json!([{ "size": 5, "times": 1 }, { "size": 8, "times": 9 }]));
+    assert_eq!(got["result"], 70);
+    assert_eq!(got["positions"][9], 77);
+    assert_eq!(got["tail"], 3);
+    assert_eq!(got["words"], "k3, k2tog, (k6, k2tog) x 9, k3");
+    let got = answer(&["space", "136", "--to", "82", "--ends", "blocks", "--border", "4"]);
+    assert_eq!(got["positions"][0], 6);
+    assert_eq!(got["border"], 4);
+    assert_eq!(got["groups"], json!([{ "size": 2, "times": 34 }, { "size": 3, "times": 20 }]));
+    let got = answer(&["space", "93", "--multiple", "12", "--extra", "2"]);
+    assert_eq!(got["result"], 98);
+    let got = answer(&["space", "60", "--change", "5", "--in-stitch", "--ends", "full"]);
+    assert_eq!(got["words"], "(k9, kfb) x 5, k10");
+    let got = answer(&["space", "30", "--change", "-4", "--together", "3", "--ends", "round"]);
+    assert_eq!(got["words"], "(k12, k3tog) x 2");
+    assert_eq!(
+        text(&["space", "60", "--change", "0"]),
+        "60 stitches stay 60: knit the row plain\n"
+    );
+    let got = answer(&["space", "40", "--change", "2", "--ends", "half", "--avoid", "8-14"]);
+    assert_eq!(got["positions"], json!([7, 30]));
+}
+
+#[test]
+fn space_refuses() {
+    refused(
+        &["space", "20", "--change", "-11"],
+        1,
+        "11 events need 22 stitches, but there are only 20 between the borders",
+    );
+    refused(
+        &["space", "20", "--change", "-3", "--together", "3"],
+        2,
+        "three together loses two stitches each time, so 3 fewer cannot be reached: give an even \
+         change",
+    );
+    refused(
+        &["space", "20", "--change", "-21"],
+        2,
+        "the count after the row must be zero or more, and at most 10000000",
+    );
+    refused(
+        &["space", "20", "--change", "2", "--avoid", "x"],
+        2,
+        "invalid value 'x' for '--avoid <AVOID>': write the first and the last stitch, such as \
+         20-27; see `loopwright --help`",
+    );
+}
+
+#[test]
+fn taper() {
+    let asked = ["taper", "72", "156", "--rows", "176", "--edges", "2", "--every", "1"];
+    let slow = [asked.as_slice(), &["--order", "slow-first"]].concat();
+    assert_eq!(
+        text(&slow),
+        "72 to 156 stitches over 176 rows:\nincrease 1 stitch at each edge every 5th row 8 \
+         times, then every 4th row 34 times\n"
+    );
+    let got = answer(&slow);
+    assert_eq!(
+        got["segments"],
+        json!([{ "every": 5, "times": 8, "stitches": 1 }, { "every": 4, "times": 34, "stitches": 1 }])
+    );
+    assert_eq!(got["events"][0], 5);
+    assert_eq!(got["events"].as_array().unwrap().len(), 42);
+    assert_eq!((&got["plain_before"], &got["plain_after"]), (&json!(0), &json!(0)));
+    let got = answer(&["taper", "24", "20", "--rows", "20", "--ends", "full"]);
+    assert_eq!(got["events"], json!([4, 8, 12, 16]));
+    assert_eq!(got["direction"], "narrower");
+    assert_eq!(got["plain_after"], 4);
+    let got = answer(&["taper", "24", "20", "--rows", "14", "--after", "10"]);
+    assert_eq!(got["events"], json!([12, 16, 19, 23]));
+    let got =
+        answer(&["taper", "40", "46", "--rows", "12", "--every", "2", "--order", "quick-first"]);
+    assert_eq!(got["events"], json!([2, 4, 6, 8, 10, 12]));
+}
+
+#[test]
+fn taper_refuses() {
+    refused(
+        &["taper", "40", "80", "--rows", "10", "--edges", "2"],
+        1,
+        "20 shaping rows are needed, but only 10 of the 10 rows may shape: 10 more rows would \
+         do, or a change of 20 fewer stitches",
+    );
+    refused(
+        &["taper", "40", "43", "--rows", "10", "--edges", "2"],
+        2,
+        "the change of stitches is 3, but must be an even number, half at each edge",
+    );
+}
+
+#[test]
+fn slope() {
+    assert_eq!(
+        text(&["slope", "23", "--turns", "3"]),
+        "23 stitches in 3 steps over 6 rows:\nbind off 8 stitches 2 times, then 7 stitches once, \
+         on every 2nd row\n"
+    );
+    let got = answer(&["slope", "16", "--turns", "3", "--larger", "last"]);
+    assert_eq!(got["steps"], json!([5, 5, 6]));
+    assert_eq!(got["done"], json!([5, 10, 16]));
+    assert_eq!(got["rows"], 6);
+    let got = answer(&["slope", "24", "--rows", "6", "--last-free", "--method", "short-rows"]);
+    assert_eq!(got["steps"], json!([6, 6, 6, 6]));
+    refused(&["slope", "3", "--turns", "5"], 1, "a slope of 3 stitches has at most 3 steps, not 5");
+    refused(
+        &["slope", "12", "--rows", "5"],
+        2,
+        "the rows of the slope is 5, but must be an even number",
+    );
+}
+
+#[test]
+fn curve() {
+    let got = answer(&["curve", "slowing 16cm 8cm", "--neck", "--stitches", "32", "--rows", "20"]);
+    assert_eq!(got["opening"], 8);
+    let sizes: Vec<u64> = got["steps"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|step| step["stitches"].as_u64().unwrap())
+        .collect();
+    assert_eq!(sizes, [3, 3, 2, 1, 1, 1, 1]);
+    let told = text(&["curve", "slowing 9cm 8cm", "--neck", "--gauge", "20x28/10cm"]);
+    assert!(told.starts_with("bind off the middle "), "{told}");
+    assert!(told.ends_with("mm from the outline.\n"), "{told}");
+    let cap = [
+        "curve",
+        "line 2cm 0cm",
+        "slowing 5cm 6cm",
+        "quickening 5cm 6cm",
+        "--gauge",
+        "28x40/10cm",
+        "--opening",
+        "nearest",
+        "--closing",
+        "nearest",
+    ];
+    let got = answer(&cap);
+    assert_eq!(got["rows"], 48);
+    assert!(got["deviation"]["mm"].as_f64().unwrap() < 6.0);
+    refused(
+        &["curve", "round 9cm 8cm", "--gauge", "20x28/10cm"],
+        2,
+        "the part \"round 9cm 8cm\" of the outline cannot be read: write line, slowing or \
+         quickening and two lengths without spaces, such as \"slowing 5cm 6cm\"",
+    );
+    refused(
+        &["curve", "slowing 9cm 8cm", "--stitches", "80", "--rows", "8"],
+        1,
+        "no staircase of 80 stitches in 8 rows has steps of at most 4",
+    );
+}
+
+#[test]
+fn turn() {
+    let got = answer(&["turn", "60", "--rows", "6"]);
+    assert_eq!(
+        got["turns"][0],
+        json!({ "row": 1, "side": "left", "worked": 50, "left": 10, "wrap": true })
+    );
+    assert_eq!(got["rows"], 6);
+    let got = answer(&["turn", "28", "--shape", "heel", "--core", "10"]);
+    assert_eq!(got["rows"], 36);
+    let got = answer(&["turn", "60", "--height", "1.6 cm", "--gauge", "28x40/10cm"]);
+    assert_eq!(got["rows"], 6);
+    let told =
+        text(&["turn", "80", "--shape", "raised", "--core", "40", "--rows", "2", "--no-wraps"]);
+    assert_eq!(
+        told,
+        "3 short rows over 80 stitches:\n\
+         row 1: knit 70 stitches towards the left, leave 10, turn\n\
+         row 2: knit 60 stitches towards the right, leave 10, turn\n\
+         row 3: knit 70 stitches towards the left to the edge\n"
+    );
+    refused(&["turn", "60"], 2, "give --rows, or --height with --gauge");
+    refused(&["turn", "60", "--shape", "heel"], 2, "give --core, the stitches in the middle");
+    refused(
+        &["turn", "3", "--rows", "8"],
+        1,
+        "4 turns need 5 stitches, since each leaves one more, but there are 3",
+    );
+}

@@ -1,0 +1,112 @@
+use super::{rows, st};
+use loopwright::shaping::{Edges, Interval, Order, Phrase, Taper, shortest};
+use loopwright_tests::shaping::phrases;
+use proptest::prelude::*;
+
+fn repeats(phrases: &[Phrase<u8>]) -> u32 {
+    phrases
+        .iter()
+        .map(|phrase| match phrase {
+            Phrase::Item { .. } => 0,
+            Phrase::Repeat { body, .. } => 1 + repeats(body),
+        })
+        .sum()
+}
+
+#[test]
+fn phrases_are_the_shortest_there_are() {
+    for (kinds, longest) in [(2, 8), (3, 6)] {
+        let told = phrases::shortest(kinds, longest);
+        assert!(told.len() >= 500, "only {} lists", told.len());
+        for (list, cost) in told {
+            let phrase = shortest(&list);
+            assert_eq!(Phrase::expand(&phrase), list);
+            let got = (u32::try_from(Phrase::length(&phrase)).unwrap(), repeats(&phrase));
+            assert_eq!(got, cost, "{list:?}: {phrase:?}");
+        }
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(60))]
+
+    #[test]
+    fn phrases_expand_to_their_list(list in prop::collection::vec(0..3_u8, 0..80)) {
+        prop_assert_eq!(Phrase::expand(&shortest(&list)), list);
+    }
+
+    #[test]
+    fn long_lists_are_told_too(times in 200..2_000_u32, tail in 0..5_u32) {
+        let list: Vec<u32> = (0..times).map(|i| i % 2).chain(0..tail).collect();
+        prop_assert_eq!(Phrase::expand(&shortest(&list)), list.clone());
+        let list: Vec<u32> = list.into_iter().flat_map(|i| [i; 40]).collect();
+        prop_assert_eq!(Phrase::expand(&shortest(&list)), list);
+    }
+
+    #[test]
+    fn words_expand_to_the_shapings(
+        change in 0..60_u32,
+        all in 0..200_u32,
+        order in prop_oneof![
+            Just(Order::Spread), Just(Order::SlowFirst),
+            Just(Order::QuickFirst), Just(Order::Alternating),
+        ],
+        before in 0..10_u32,
+    ) {
+        let taper = Taper::builder(st(10), st(10 + change), rows(all + before))
+            .plain_before(rows(before))
+            .order(order)
+            .build();
+        let Ok(taper) = taper else { return Ok(()) };
+        let mut last = before;
+        let want: Vec<Interval> = taper
+            .events()
+            .map(|event| {
+                let every = event.row - last;
+                last = event.row;
+                Interval { every, stitches: event.stitches }
+            })
+            .collect();
+        prop_assert_eq!(taper.words().expand(), want);
+    }
+}
+
+fn words(from: u32, to: u32, all: u32, order: Order) -> String {
+    let taper = Taper::builder(st(from), st(to), rows(all)).edges(Edges::Both).order(order);
+    taper.build().unwrap().words().to_string()
+}
+
+#[test]
+fn tapers_in_words() {
+    assert_eq!(
+        words(72, 156, 176, Order::SlowFirst),
+        "increase 1 stitch at each edge every 5th row 8 times, then every 4th row 34 times"
+    );
+    assert_eq!(
+        words(60, 40, 50, Order::Alternating),
+        "decrease 1 stitch at each edge every 5th row 10 times"
+    );
+    assert_eq!(
+        words(60, 40, 50, Order::Spread),
+        "decrease 1 stitch at each edge on row 3, then every 5th row 9 times, then work 2 rows plain"
+    );
+    assert_eq!(
+        words(60, 58, 9, Order::Spread),
+        "decrease 1 stitch at each edge on row 5, then work 4 rows plain"
+    );
+    let sleeve = Taper::builder(st(34), st(56), rows(62))
+        .edges(Edges::Both)
+        .legal_rows(9, 4)
+        .plain_after(rows(13));
+    assert_eq!(
+        sleeve.build().unwrap().words().to_string(),
+        "increase 1 stitch at each edge on row 9, then every 4th row 10 times, \
+         then work 13 rows plain"
+    );
+    let edge = Taper::builder(st(30), st(23), rows(4)).most(2).build().unwrap();
+    assert_eq!(
+        edge.words().to_string(),
+        "decrease every row 2 stitches 2 times, then every row 1 stitch once, \
+         then every row 2 stitches once"
+    );
+}

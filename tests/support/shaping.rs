@@ -1,1 +1,0 @@
-//! Oracles and generators of the shaping room.
