@@ -121,6 +121,17 @@ impl Gauge {
     }
 }
 
+/// The same with every size measured apart, so that many a count would shrink from one
+/// size to the next and the sizes hang together.
+#[must_use]
+pub fn uneven(random: &mut Random, sizes: usize) -> Sketch {
+    let mut sketch = graded(random, sizes);
+    for count in &mut sketch.counts {
+        count.ideal = (count.ideal + random.within(-90, 90)).max(0);
+    }
+    sketch
+}
+
 /// What one designer wants: how far each measure is from the usual, what each count
 /// weighs, and how the sleeve and the neck are picked up.
 struct Wishes {

@@ -125,3 +125,27 @@ fn small_demand(random: &mut Random, count: usize) -> Demand {
 fn times(random: &mut Random) -> i64 {
     [1, 1, 1, -1, -1, 2, -2, 3, -4][random.place(9)]
 }
+
+/// Counts all tied to one another by sums with odd coefficients: nothing like a
+/// garment, and hard for tables.
+#[must_use]
+pub fn dense(random: &mut Random, count: usize, sums: usize) -> Sketch {
+    let counts: Vec<Count> = (0..count)
+        .map(|_| {
+            let mut near = Count::near(random.within(20, 60) * PARTS + random.within(0, 59));
+            near.weight = random.within(1, 3);
+            near
+        })
+        .collect();
+    let hidden: Vec<i64> =
+        counts.iter().map(|count| count.ideal / PARTS + random.within(-2, 2)).collect();
+    let mut demands = Vec::new();
+    for _ in 0..sums {
+        let places = random.places(count, 6);
+        let terms: Vec<(i64, usize)> =
+            places.into_iter().map(|place| (random.within(1, 5), place)).collect();
+        let total = terms.iter().map(|&(times, place)| times * hidden[place]).sum();
+        demands.push(Demand::Sum(terms, total, total));
+    }
+    Sketch { counts, demands }
+}

@@ -105,8 +105,9 @@ pub(super) struct Plan {
     pub(super) order: Vec<(usize, Vec<usize>)>,
     /// Cells of all tables, times what each takes.
     pub(super) work: u64,
-    /// The variable to split if that is too much: the one with the largest table.
-    pub(super) widest: usize,
+    /// The class to split if that is too much: the one with the largest table, if any
+    /// has more than one value.
+    pub(super) widest: Option<usize>,
 }
 
 /// Always the variable whose table is the smallest comes next.
@@ -118,7 +119,7 @@ pub(super) fn plan(network: &Network) -> Step<Plan> {
     for tied in &ties {
         sizes.push(Some(size(tied, &lens)?));
     }
-    let (mut order, mut work, mut widest) = (Vec::with_capacity(ties.len()), 0_u64, (0, 0));
+    let (mut order, mut work, mut widest) = (Vec::with_capacity(ties.len()), 0_u64, None);
     while let Some((cells, variable)) = smallest(&sizes) {
         *sizes.at_mut(variable)? = None;
         let scope = core::mem::take(ties.at_mut(variable)?);
@@ -129,12 +130,12 @@ pub(super) fn plan(network: &Network) -> Step<Plan> {
         let each = if *equated.at(variable)? { 1 } else { *lens.at(variable)? };
         let cost = cells.saturating_mul(each);
         work = work.saturating_add(cost);
-        if variable < network.classes && cost > widest.0 && *lens.at(variable)? > 1 {
-            widest = (cost, variable);
+        if variable < network.classes && *lens.at(variable)? > 1 {
+            widest = widest.max(Some((cost, variable)));
         }
         order.push((variable, scope));
     }
-    Ok(Plan { order, work, widest: widest.1 })
+    Ok(Plan { order, work, widest: widest.map(|of| of.1) })
 }
 
 fn smallest(sizes: &[Option<u64>]) -> Option<(u64, usize)> {

@@ -11,9 +11,6 @@ use super::propagate::{self, Range};
 use super::step::{At, Step, Stop};
 use alloc::vec::Vec;
 
-/// Tables together may take this many cells before the search splits instead.
-const CELLS: u64 = 1 << 20;
-
 /// Rounds of narrowing: enough for ranges to meet, never a slow crawl.
 const PASSES: u32 = 20;
 
@@ -40,12 +37,16 @@ enum Goal {
 pub(super) struct Found {
     pub(super) price: Price,
     pub(super) values: Vec<i64>,
+    /// Where every assignment of the same sum lies, if that is known.
+    around: Option<Vec<Range>>,
 }
 
-/// Work left before the search gives up its proof.
+/// Work left before the search gives up its proof, and how much of it the tables of
+/// one window may take before the search splits instead.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Budget {
     pub(super) left: u64,
+    pub(super) cells: u64,
 }
 
 impl Budget {
@@ -60,26 +61,58 @@ impl Budget {
 /// The assignment of `part` with the least sum and then the least largest deviation;
 /// `None` when there is none. Neither is proved once the budget is spent.
 pub(super) fn best(part: &Part, budget: &mut Budget) -> Step<Option<Found>> {
-    let mut search =
-        Search { part, goal: Goal::Price, budget, found: None, looked: false, lattice: None };
+    if let ([cost], [range], []) = (&*part.costs, &*part.ranges, &*part.forms)
+        && let Some(found) = alone(cost, *range)
+    {
+        return Ok(Some(found));
+    }
+    let mut search = Search {
+        part,
+        goal: Goal::Price,
+        budget,
+        found: None,
+        looked: false,
+        splits: false,
+        lattice: None,
+    };
     match search.node(&part.ranges) {
         Err(Stop::Infeasible) => Ok(None),
         other => other.map(|()| search.found),
     }
 }
 
+/// The best value of a class that nothing ties, unless very many cost the same.
+fn alone(cost: &Cost, range: Range) -> Option<Found> {
+    let costs = core::slice::from_ref(cost);
+    let plain = dual::plain(costs, &[range]);
+    let around = plain.window(0, cost, range, 0).ok().filter(|around| around.len() <= 64)?;
+    let price = |t: i64| Price { sum: plain.bound, largest: cost.deviation(t) };
+    let best = (around.low..=around.high).map(|t| (price(t), t)).min()?;
+    Some(Found { price: best.0, values: [best.1].into(), around: Some([around].into()) })
+}
+
 /// The first in the order of numbers among the assignments of the same sum as `known`
 /// and no deviation above `most`; `known` is one of them.
 pub(super) fn first(part: &Part, most: i128, known: &Found, budget: &mut Budget) -> Step<Found> {
-    let mut ranges = part.ranges.clone();
+    let mut ranges = known.around.as_ref().unwrap_or(&part.ranges).clone();
     for (range, cost) in ranges.iter_mut().zip(&part.costs) {
         let Some(within) = within(cost, *range, most) else { return Ok(known.clone()) };
         *range = within;
     }
+    if ranges.iter().all(|range| range.low == range.high) {
+        return Ok(known.clone());
+    }
     let price = Price { largest: 0, ..known.price };
-    let found = Some(Found { price, values: known.values.clone() });
-    let mut search =
-        Search { part, goal: Goal::First, budget, found, looked: false, lattice: None };
+    let found = Some(Found { price, values: known.values.clone(), around: None });
+    let mut search = Search {
+        part,
+        goal: Goal::First,
+        budget,
+        found,
+        looked: false,
+        splits: false,
+        lattice: None,
+    };
     search.node(&ranges)?;
     Ok(search.found.unwrap_or_else(|| known.clone()))
 }
@@ -117,6 +150,8 @@ struct Search<'a> {
     found: Option<Found>,
     /// What all forms together say, once it has been needed and looked for.
     looked: bool,
+    /// Whether ranges have been split, so that no node sees all.
+    splits: bool,
     lattice: Option<Lattice>,
 }
 
@@ -161,10 +196,11 @@ impl Search<'_> {
                 continue;
             };
             // Everything that costs at most `most` has been seen.
-            if found.price.sum <= most {
-                return Ok(());
+            let sum = found.price.sum;
+            if sum <= most {
+                return self.look_around(&lower, &ranges, sum);
             }
-            most = found.price.sum;
+            most = sum;
         }
     }
 
@@ -177,6 +213,19 @@ impl Search<'_> {
             Err(Stop::Infeasible) => Ok(false),
             other => other.map(|()| true),
         }
+    }
+
+    /// Notes where all assignments of the least sum lie, while that is all known.
+    fn look_around(&mut self, lower: &Bounds, ranges: &[Range], sum: i128) -> Step<()> {
+        if self.splits || matches!(self.goal, Goal::First) {
+            return Ok(());
+        }
+        let (mut windows, _) = self.windows(lower, ranges, sum)?;
+        propagate::narrow(&mut windows, &self.part.forms, PASSES)?;
+        if let Some(found) = &mut self.found {
+            found.around = Some(windows);
+        }
+        Ok(())
     }
 
     /// Once the nearest counts have failed: takes all forms together.
@@ -233,8 +282,8 @@ impl Search<'_> {
             other => other?,
         };
         let plan = network::plan(&network)?;
-        if plan.work > CELLS {
-            return Ok(Window::Split(plan.widest));
+        if let (true, Some(widest)) = (plan.work > self.budget.cells, plan.widest) {
+            return Ok(Window::Split(widest));
         }
         if self.budget.spend(plan.work) {
             self.tables(&network, &plan)?;
@@ -249,7 +298,7 @@ impl Search<'_> {
         }
         let first = matches!(self.goal, Goal::First);
         if let Some((price, values)) = eliminate::best(network, plan, &own, first)? {
-            self.offer(Found { price, values });
+            self.offer(Found { price, values, around: None });
         }
         Ok(())
     }
@@ -275,6 +324,7 @@ impl Search<'_> {
     /// Both halves of the range of `class`, the half with the better bound first.
     fn split(&mut self, class: usize, ranges: &[Range], bounds: &Bounds, most: i128) -> Step<()> {
         let mut ranges = ranges.to_vec();
+        self.splits = true;
         if self.found.is_some() {
             (ranges, _) = self.windows(bounds, &ranges, most)?;
         }

@@ -14,6 +14,9 @@ use alloc::vec::Vec;
 /// Rounds of narrowing over the whole problem.
 const PASSES: u32 = 50;
 
+/// Tables of one window may take this many cells.
+const CELLS: u64 = 1 << 20;
+
 /// What a problem comes to.
 #[derive(Debug)]
 pub(super) enum Answer {
@@ -32,7 +35,7 @@ pub(super) fn solve(
     wanted: Wanted,
     steps: u64,
 ) -> Result<Answer, Error> {
-    let mut budget = Budget { left: steps };
+    let mut budget = Budget { left: steps, cells: CELLS };
     let found = Whole::new(unknowns, links).and_then(|mut whole| whole.solve(wanted, &mut budget));
     let spent = budget.left == 0;
     match found {
@@ -276,5 +279,63 @@ impl Groups {
             }
         }
         Ok((numbers, count))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::demand::Demand;
+    use super::*;
+    use loopwright_gauge::Exact;
+    use std::format;
+
+    /// The next of a row of numbers that look random, below `below`.
+    fn next(state: &mut u64, below: i64) -> i64 {
+        *state = state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1);
+        i64::try_from(*state >> 33).unwrap() % below
+    }
+
+    /// Counts near whole and half ideals, and sums that some counts hold.
+    fn problem(state: &mut u64) -> (Vec<Unknown>, Vec<Link>) {
+        let count = 4 + next(state, 4);
+        let ideals: Vec<i64> = (0..count).map(|_| 20 + next(state, 40)).collect();
+        let unknown = |&half: &i64| Unknown::near(Exact::new(half, 2).unwrap()).range(0..=60);
+        let unknowns = ideals.iter().map(unknown).collect();
+        let mut links = Vec::new();
+        for _ in 0..2 {
+            let mut terms = Vec::new();
+            let mut total = 0;
+            for (place, half) in ideals.iter().enumerate() {
+                if next(state, 3) > 0 {
+                    let times = [1, 1, -1, 2, 3][usize::try_from(next(state, 5)).unwrap()];
+                    total += times * (half / 2 + next(state, 5) - 2);
+                    terms.push((times, format!("{place}")));
+                }
+            }
+            if terms.is_empty() {
+                continue;
+            }
+            let find = |name: &str| name.parse().ok();
+            links.extend(Demand::sum(terms, total).links("sum", find).unwrap());
+        }
+        (unknowns, links)
+    }
+
+    #[test]
+    fn splitting_ranges_gives_what_whole_tables_give() {
+        let mut state = 1;
+        for turn in 0..400 {
+            let (unknowns, links) = problem(&mut state);
+            let links: Vec<&Link> = links.iter().collect();
+            let solved = |cells| {
+                let mut budget = Budget { left: u64::MAX, cells };
+                Whole::new(&unknowns, &links)
+                    .and_then(|mut whole| whole.solve(Wanted::Best, &mut budget))
+            };
+            let whole = solved(1 << 30);
+            for cells in [12, 40, 200] {
+                assert_eq!(solved(cells), whole, "turn {turn}, {cells} cells: {links:?}");
+            }
+        }
     }
 }
