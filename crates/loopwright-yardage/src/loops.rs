@@ -179,9 +179,7 @@ impl fmt::Display for Agreement {
         let verdict = if self.overlap { "agree" } else { "disagree" };
         let side = if self.difference < Exact::ZERO { "shorter" } else { "longer" };
         write!(f, "{first} and {second} {verdict}: the second is ")?;
-        let percent =
-            self.difference.abs().checked_mul(Exact::whole(100)).map_err(|_| fmt::Error)?;
-        crate::mass::write_decimal(f, percent, 1)?;
+        crate::mass::write_decimal(f, self.difference.abs(), 100, 1)?;
         write!(f, " % {side}")
     }
 }
