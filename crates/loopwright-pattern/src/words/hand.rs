@@ -1,8 +1,11 @@
 //! The voice of hand knitting: right-side and wrong-side rows.
 
 use super::acts::{Act, ActKind};
-use super::phrase::{in_turn, of, picked_up, rates};
-use crate::{CastOn, Change, Entry, Fabric, Knitted, Shape, Side, Sides, Step};
+use super::phrase::{in_turn, mark_both, of, picked_up, rates, shaping, verb};
+use crate::{CastOn, Entry, Fabric, Knitted, Shape, Side, Step};
+
+/// Where a shaping at both sides is.
+const BOTH: &str = "each end";
 
 pub(super) fn say(knitted: &Knitted, act: &Act<'_>) -> String {
     match &act.kind {
@@ -33,7 +36,7 @@ fn single(knitted: &Knitted, end: &Entry) -> String {
         Step::Knit(rows) => format!("Work {}.", of(rows.get(), "row")),
         Step::ChangeFabric(fabric) => format!("Change to {fabric}{}.", rows_of(*fabric, end)),
         Step::ResetCounter => "Count rows from here: the next row is row 1.".into(),
-        Step::Shape(shape) => format!("{} in the row just worked.", shape_words(knitted, end, *shape).trim_end_matches(',')),
+        Step::Shape(shape) => format!("{} in the row just worked.", shaping(knitted, end, *shape, BOTH).trim_end_matches(',')),
         Step::BindOff { stitches, edge } => {
             let edge = edge.as_deref().map_or_else(String::new, |edge| format!(" ({edge})"));
             format!("Bind off {} at the start of the next row{edge}.", of(stitches.get(), "stitch"))
@@ -103,7 +106,7 @@ fn take_off(end: &Entry, side: Side, stitches: u32, edge: &str) -> String {
 }
 
 fn taper(knitted: &Knitted, act: &Act<'_>, shape: Shape, gaps: &[u32]) -> String {
-    let what = shape_words(knitted, act.end, shape);
+    let what = shaping(knitted, act.end, shape, BOTH);
     let first = act.begin.row_before + gaps.first().copied().unwrap_or(0);
     let total: u32 = gaps.iter().sum();
     match gaps {
@@ -119,26 +122,6 @@ fn taper(knitted: &Knitted, act: &Act<'_>, shape: Shape, gaps: &[u32]) -> String
             act.begin.row_before + total
         ),
     }
-}
-
-const fn verb(shape: Shape) -> &'static str {
-    match shape.change {
-        Change::Increase => "Increase",
-        Change::Decrease => "Decrease",
-    }
-}
-
-fn shape_words(knitted: &Knitted, entry: &Entry, shape: Shape) -> String {
-    let verb = verb(shape);
-    let place = match shape.sides {
-        Sides::Both => " at each end".to_owned(),
-        Sides::One(side) => format!(" at the {}", knitted.edge_name(entry, side)),
-    };
-    let inset = match shape.inset {
-        0 => String::new(),
-        inset => format!(", {} in from the edge,", of(inset, "stitch")),
-    };
-    format!("{verb} {}{place}{inset}", of(shape.stitches, "stitch"))
 }
 
 fn bind_offs(
@@ -182,15 +165,6 @@ fn holds(stitches: &[u32], rows: u32, sides: &[Side]) -> String {
         }
     };
     format!("Short rows: {}.", in_turn(stitches, once))
-}
-
-fn mark_both(knitted: &Knitted, end: &Entry) -> String {
-    let name = |side| knitted.edge_name(end, side);
-    format!(
-        "Mark both edges here: above the marks they are the {} and the {}.",
-        name(Side::Left),
-        name(Side::Right)
-    )
 }
 
 fn return_and_knit(rows: u32) -> String {

@@ -1,8 +1,11 @@
 //! The voice at the machine: needles, carriage side, row counter.
 
 use super::acts::{Act, ActKind};
-use super::phrase::{in_turn, of, picked_up, rates};
-use crate::{CastOn, Change, Entry, Fabric, Knitted, Shape, Side, Sides, Step};
+use super::phrase::{at_edge, in_turn, mark_both, of, picked_up, rates, shaping};
+use crate::{CastOn, Entry, Fabric, Knitted, Shape, Side, Step};
+
+/// Where a shaping at both sides is.
+const BOTH: &str = "both edges";
 
 pub(super) fn say(knitted: &Knitted, act: &Act<'_>) -> String {
     match &act.kind {
@@ -41,7 +44,7 @@ fn single(knitted: &Knitted, act: &Act<'_>) -> String {
         Step::ChangeFabric(fabric) => change_fabric(*fabric),
         Step::ResetCounter => "Set the row counter to 000.".into(),
         Step::Shape(shape) => {
-            format!("{}.", shape_words(knitted, end, *shape).trim_end_matches(','))
+            format!("{}.", shaping(knitted, end, *shape, BOTH).trim_end_matches(','))
         }
         Step::BindOff { stitches, edge } => {
             let edge = edge
@@ -132,7 +135,7 @@ fn take_off(end: &Entry, side: Side, stitches: u32, edge: &str) -> String {
 }
 
 fn taper(knitted: &Knitted, act: &Act<'_>, shape: Shape, gaps: &[u32]) -> String {
-    let what = shape_words(knitted, act.end, shape);
+    let what = shaping(knitted, act.end, shape, BOTH);
     let mut row = act.begin.row_before;
     let counters: Vec<u32> = gaps
         .iter()
@@ -149,26 +152,6 @@ fn taper(knitted: &Knitted, act: &Act<'_>, shape: Shape, gaps: &[u32]) -> String
         [] => String::new(),
     };
     format!("{what} {}: {at}.", rates(gaps))
-}
-
-fn shape_words(knitted: &Knitted, entry: &Entry, shape: Shape) -> String {
-    let verb = match shape.change {
-        Change::Increase => "Increase",
-        Change::Decrease => "Decrease",
-    };
-    let place = match shape.sides {
-        Sides::Both => " at both edges".to_owned(),
-        Sides::One(side) => at_edge(knitted, entry, side),
-    };
-    let inset = match shape.inset {
-        0 => String::new(),
-        inset => format!(", {} in from the edge,", of(inset, "stitch")),
-    };
-    format!("{verb} {}{place}{inset}", of(shape.stitches, "stitch"))
-}
-
-fn at_edge(knitted: &Knitted, entry: &Entry, side: Side) -> String {
-    format!(" at the {}", knitted.edge_name(entry, side))
 }
 
 fn bind_offs(
@@ -195,15 +178,6 @@ fn holds(stitches: &[u32], rows: u32, sides: &[Side]) -> String {
     let once =
         |size| format!("put {} {place} on hold, knit {}", of(size, "needle"), of(rows, "row"));
     format!("Short rows, wrapping the first held needle each time: {}.", in_turn(stitches, once))
-}
-
-fn mark_both(knitted: &Knitted, end: &Entry) -> String {
-    let name = |side| knitted.edge_name(end, side);
-    format!(
-        "Mark both edges here: above the marks they are the {} and the {}.",
-        name(Side::Left),
-        name(Side::Right)
-    )
 }
 
 fn return_and_knit(rows: u32) -> String {

@@ -1,6 +1,6 @@
 //! Small phrases that both voices use.
 
-use crate::PickUp;
+use crate::{Change, Entry, Knitted, PickUp, Shape, Side, Sides};
 use loopwright_seams::say;
 use loopwright_shaping::{Phrase, shortest};
 
@@ -103,4 +103,38 @@ pub(super) fn picked_up(from: &[PickUp]) -> String {
         })
         .collect();
     told.join("; ")
+}
+
+pub(super) const fn verb(shape: Shape) -> &'static str {
+    match shape.change {
+        Change::Increase => "Increase",
+        Change::Decrease => "Decrease",
+    }
+}
+
+/// "Increase 1 stitch at both edges, 2 stitches in from the edge,".
+pub(super) fn shaping(knitted: &Knitted, entry: &Entry, shape: Shape, both: &str) -> String {
+    let place = match shape.sides {
+        Sides::Both => format!(" at {both}"),
+        Sides::One(side) => at_edge(knitted, entry, side),
+    };
+    let inset = match shape.inset {
+        0 => String::new(),
+        inset => format!(", {} in from the edge,", of(inset, "stitch")),
+    };
+    format!("{} {}{place}{inset}", verb(shape), of(shape.stitches, "stitch"))
+}
+
+/// " at the left neck edge".
+pub(super) fn at_edge(knitted: &Knitted, entry: &Entry, side: Side) -> String {
+    format!(" at the {}", knitted.edge_name(entry, side))
+}
+
+pub(super) fn mark_both(knitted: &Knitted, end: &Entry) -> String {
+    let name = |side| knitted.edge_name(end, side);
+    format!(
+        "Mark both edges here: above the marks they are the {} and the {}.",
+        name(Side::Left),
+        name(Side::Right)
+    )
 }
