@@ -46,7 +46,12 @@ struct State {
     cost: i64,
     /// Row and place of the state before.
     before: Option<(u32, usize)>,
+    /// The place after that of an older state of the same row and stitches; 0 for none.
+    older: usize,
 }
+
+/// The cost of a state that another has taken the place of.
+const GONE: i64 = i64::MAX;
 
 /// How costs add up along a staircase.
 #[derive(Clone, Copy, PartialEq)]
@@ -132,6 +137,10 @@ struct Pass<'a> {
     band: i64,
     /// The states of every row, the opening at row 0.
     layers: Vec<Vec<State>>,
+    /// For every row and count in its band, the place after that of the newest state.
+    newest: Vec<usize>,
+    /// How many counts a row's band has room for.
+    width: usize,
     cost: i64,
     end: Option<(u32, usize)>,
 }
@@ -140,7 +149,10 @@ impl<'a> Pass<'a> {
     fn run(problem: &'a Problem<'a>, measure: Measure, band: i64) -> Option<Self> {
         let rows = problem.samples.rows.len();
         let layers = vec![Vec::new(); rows + 1];
-        let mut pass = Self { problem, measure, band, layers, cost: i64::MAX, end: None };
+        let width = usize::try_from(2 * band / SCALE).ok()? + 2;
+        let newest = vec![0; rows * width];
+        let (cost, end) = (i64::MAX, None);
+        let mut pass = Self { problem, measure, band, layers, newest, width, cost, end };
         pass.open();
         for row in 0..=rows {
             for place in 0..pass.layers.get(row).map_or(0, Vec::len) {
@@ -159,7 +171,7 @@ impl<'a> Pass<'a> {
 
     fn open(&mut self) {
         let (least, most) = self.problem.opening;
-        let state = |done| State { done, pace: Pace::NONE, cost: 0, before: None };
+        let state = |done| State { done, pace: Pace::NONE, cost: 0, before: None, older: 0 };
         if let Some(first) = self.layers.first_mut() {
             first.extend((least..=most).rev().map(state));
         }
@@ -170,6 +182,9 @@ impl<'a> Pass<'a> {
         let Some(&from) = self.layers.get(row as usize).and_then(|layer| layer.get(place)) else {
             return;
         };
+        if from.cost == GONE {
+            return;
+        }
         let rows = u32::try_from(self.problem.samples.rows.len()).unwrap_or(u32::MAX);
         let mut cost = from.cost;
         for next in row + 1..=rows {
@@ -204,7 +219,7 @@ impl<'a> Pass<'a> {
             if self.allows((at.0, from.pace), next, stitches, sample, trend) {
                 let pace = Pace::of(stitches, next - at.0);
                 let cost = self.measure.add(cost, deviation);
-                self.reach(next, trend, State { done, pace, cost, before: Some(at) });
+                self.reach(next, trend, State { done, pace, cost, before: Some(at), older: 0 });
             }
         }
     }
@@ -233,24 +248,50 @@ impl<'a> Pass<'a> {
         }
     }
 
-    /// Keeps a state, unless another of its row leaves as much open for less; and drops
-    /// those of which the same is true beside it.
-    fn reach(&mut self, row: u32, trend: Trend, state: State) {
-        let mut place = 0;
-        while let Some((_, old)) = self.step(Some((row, place))) {
-            let rival = old.done == state.done;
-            if rival && self.beats(trend, &old, &state) {
+    /// Keeps a state, unless another of its row and count leaves as much open for less;
+    /// and drops those of which the same is true beside it.
+    fn reach(&mut self, row: u32, trend: Trend, mut state: State) {
+        let Some(cell) = self.cell(row, state.done) else { return };
+        let head = self.newest.get(cell).copied().unwrap_or(0);
+        state.older = head;
+        let (mut link, mut kept) = (head, None);
+        while let Some((_, old)) = link.checked_sub(1).and_then(|at| self.step(Some((row, at)))) {
+            if self.beats(trend, &old, &state) {
                 return;
             }
-            if rival && self.beats(trend, &state, &old) {
-                self.layers.get_mut(row as usize).map(|layer| layer.swap_remove(place));
+            if self.beats(trend, &state, &old) {
+                self.unlink(row, link - 1, kept, &mut state);
             } else {
-                place += 1;
+                kept = Some(link - 1);
             }
+            link = old.older;
         }
-        if let Some(layer) = self.layers.get_mut(row as usize) {
-            layer.push(state);
+        let Some(layer) = self.layers.get_mut(row as usize) else { return };
+        layer.push(state);
+        if let Some(newest) = self.newest.get_mut(cell) {
+            *newest = layer.len();
         }
+    }
+
+    /// Takes a state out of its chain: `newer` is the one that leads to it, or the new
+    /// state is.
+    fn unlink(&mut self, row: u32, place: usize, newer: Option<usize>, state: &mut State) {
+        let Some(layer) = self.layers.get_mut(row as usize) else { return };
+        let Some(gone) = layer.get_mut(place) else { return };
+        gone.cost = GONE;
+        let older = gone.older;
+        match newer.and_then(|newer| layer.get_mut(newer)) {
+            Some(newer) => newer.older = older,
+            None => state.older = older,
+        }
+    }
+
+    /// Where a row and a count have their newest state.
+    fn cell(&self, row: u32, done: u32) -> Option<usize> {
+        let above = row.checked_sub(1)? as usize;
+        let lowest = (self.problem.samples.rows.get(above)?.at - self.band).div_euclid(SCALE);
+        let place = usize::try_from(i64::from(done) - lowest).ok()?;
+        (place < self.width).then_some(above * self.width + place)
     }
 
     /// Whether every staircase that goes on from `b` could go on from `a`, and would be
