@@ -9,6 +9,7 @@ use loopwright::gauge::{Exact, Gauge, Length, Precision, Round, Treatment, Unit}
 use loopwright::pattern::{CastOn, Craft, Step, words};
 use loopwright::seams::{Side, Verdict};
 use loopwright::yardage::{Amount, Mass, MassUnit};
+use textwrap::{Options, WordSeparator, WordSplitter};
 
 pub(crate) fn text(
     plan: &Plan,
@@ -35,7 +36,18 @@ pub(crate) fn text(
 }
 
 fn line(sheet: &mut String, text: &str) {
-    sheet.push_str(text);
+    hanging(sheet, "", text);
+}
+
+/// A paragraph behind `lead`, wrapped to the width of a printed page under itself.
+fn hanging(sheet: &mut String, lead: &str, text: &str) {
+    let under = " ".repeat(lead.chars().count());
+    let page = Options::new(92)
+        .initial_indent(lead)
+        .subsequent_indent(&under)
+        .word_splitter(WordSplitter::NoHyphenation)
+        .word_separator(WordSeparator::AsciiSpace);
+    sheet.push_str(&textwrap::fill(text, page));
     sheet.push('\n');
 }
 
@@ -170,10 +182,12 @@ fn yarn_needed(sheet: &mut String, yarn: &YarnReport, units: Units) {
     if yarn.estimate.waste != Amount::ZERO {
         row("waste yarn, any smooth yarn", &yarn.estimate.waste);
     }
-    let _ = writeln!(
+    let source = yarn.plain.source();
+    line(
         sheet,
-        "Likely amounts, with the least and the most in brackets; reckoned from {}.",
-        yarn.plain.source()
+        &format!(
+            "Likely amounts, with the least and the most in brackets; reckoned from {source}."
+        ),
     );
     for agreement in yarn.agreements.iter().filter(|agreement| !agreement.overlap) {
         line(sheet, &format!("Note: {agreement}. Measure once more before you buy."));
@@ -217,9 +231,9 @@ fn instructions(sheet: &mut String, piece: &FinishedPiece) {
         line(sheet, "Knitted when \"Putting it together\" comes to it.");
     }
     for (number, step) in told.lines.iter().enumerate() {
-        let _ = writeln!(sheet, "{:>3}. {}", number + 1, step.text);
+        hanging(sheet, &format!("{:>3}. ", number + 1), &step.text);
         if !step.check.is_empty() {
-            let _ = writeln!(sheet, "     [{}]", step.check);
+            hanging(sheet, "     ", &format!("[{}]", step.check));
         }
     }
 }
@@ -233,8 +247,8 @@ fn putting_together(sheet: &mut String, garment: &Garment, units: Units) {
     for (number, (plan, verdict)) in garment.plans.iter().zip(&garment.seams.verdicts).enumerate() {
         let mut name = plan.name.clone();
         name.get_mut(..1).into_iter().for_each(str::make_ascii_uppercase);
-        let _ = writeln!(sheet, "{:>3}. {name}: {}.", number + 1, plan.words);
-        let _ = writeln!(sheet, "     [{}]", meeting(verdict, units));
+        hanging(sheet, &format!("{:>3}. ", number + 1), &format!("{name}: {}.", plan.words));
+        hanging(sheet, "     ", &format!("[{}]", meeting(verdict, units)));
     }
 }
 
