@@ -225,4 +225,13 @@ fn conflicts_over_unbounded_counts_are_proved_at_once() {
         ],
     );
     assert_eq!(found, ["up", "down"]);
+    // A size that is less than one it may not be less than.
+    let found = open(
+        &["small", "medium", "large"],
+        &[
+            ("grading", Demand::ordered(["small", "medium", "large"])),
+            ("misprint", Demand::equal_with_offset("large", "small", -1)),
+        ],
+    );
+    assert_eq!(found, ["grading", "misprint"]);
 }
