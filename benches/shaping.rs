@@ -3,6 +3,8 @@
 //! Rows, events and stitches are the size axes. Every answer is checked before it is
 //! timed; the rival is a line-drawing crate, which visits every row of the same line.
 
+#![allow(clippy::expect_used, reason = "a bench: what it asks for is possible")]
+
 use criterion::{BenchmarkId, Criterion, Throughput};
 use line_drawing::Bresenham;
 use loopwright::gauge::{Length, Rows, Stitches};

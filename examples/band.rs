@@ -9,7 +9,7 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     let (fabric, rib): (Gauge, Gauge) = ("22 x 30 / 10 cm".parse()?, "24 x 32 / 10 cm".parse()?);
     let front = Edge::selvedge("front edge", Rows::new(118)?, fabric)?;
     let line = Line::new(rib).along(front);
-    let band = line.fit(Repeat::multiple_of(4)?.plus(2), Round::HalfUp)?;
+    let band = line.fit(Repeat::multiple_of(4)?.plus(2)?, Round::HalfUp)?;
     for picked in line.place(band.count, Spacing::Half)? {
         writeln!(out, "{}: {} stitches, {}.", picked.edge, picked.stitches, say(&picked.groups))?;
     }

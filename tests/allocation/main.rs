@@ -2,6 +2,8 @@
 
 #![allow(clippy::unwrap_used, reason = "test code: a panic is a failed test")]
 
+mod shaping;
+
 use loopwright::gauge::{
     CountRange, Gauge, Length, Measured, Repeat, Round, Rows, Stitches, SwatchGauge,
 };

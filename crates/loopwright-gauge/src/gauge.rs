@@ -169,7 +169,7 @@ impl Gauge {
     /// ```
     /// use loopwright_gauge::{Gauge, Repeat};
     /// let gauge: Gauge = "28x40/10cm".parse()?;
-    /// let near = gauge.nearest_stitches("52 cm".parse()?, Repeat::multiple_of(6)?.plus(2), 2)?;
+    /// let near = gauge.nearest_stitches("52 cm".parse()?, Repeat::multiple_of(6)?.plus(2)?, 2)?;
     /// let counts: Vec<u32> = near.iter().map(|fitted| fitted.count.get()).collect();
     /// assert_eq!(counts, [134, 140, 146, 152]);
     /// # Ok::<(), loopwright_gauge::Error>(())

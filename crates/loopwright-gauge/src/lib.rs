@@ -9,7 +9,7 @@
 //!
 //! let gauge: Gauge = "28 x 40 / 10 cm".parse()?;
 //! let width: Length = "20 1/2 in".parse()?;
-//! let fitted = gauge.fit_stitches(width, Repeat::multiple_of(6)?.plus(2), Round::HalfUp)?;
+//! let fitted = gauge.fit_stitches(width, Repeat::multiple_of(6)?.plus(2)?, Round::HalfUp)?;
 //! assert_eq!(fitted.count.get(), 146);
 //! # Ok::<(), loopwright_gauge::Error>(())
 //! ```

@@ -14,7 +14,7 @@ use core::fmt;
 /// # Examples
 /// ```
 /// use loopwright_gauge::Repeat;
-/// let six_plus_two = Repeat::multiple_of(6)?.plus(2);
+/// let six_plus_two = Repeat::multiple_of(6)?.plus(2)?;
 /// assert!(six_plus_two.allows(14) && !six_plus_two.allows(2));
 /// # Ok::<(), loopwright_gauge::Error>(())
 /// ```
@@ -68,10 +68,13 @@ impl Repeat {
         Ok(Self { multiple, extra, edge, least: 1 })
     }
 
-    /// The same repeat with `extra` added once, at most [`bounds::REPEAT`].
-    #[must_use]
-    pub const fn plus(self, extra: u32) -> Self {
-        Self { extra: if extra > bounds::REPEAT { bounds::REPEAT } else { extra }, ..self }
+    /// The same repeat with `extra` added once.
+    ///
+    /// # Errors
+    /// When `extra` is above [`bounds::REPEAT`].
+    pub fn plus(self, extra: u32) -> Result<Self, Error> {
+        Self::new(self.multiple, extra, self.edge)
+            .map(|checked| Self { least: self.least, ..checked })
     }
 
     /// The same repeat with at least `least` whole repeats; 0 allows none.

@@ -26,7 +26,7 @@ pub(crate) fn common(numbers: &[Exact]) -> Result<Vec<i128>, Error> {
     sum.filter(|sum| *sum <= i128::MAX >> 28).map(|_| all).ok_or_else(refuse)
 }
 
-fn gcd(mut a: i128, mut b: i128) -> i128 {
+pub(crate) fn gcd(mut a: i128, mut b: i128) -> i128 {
     while b != 0 {
         (a, b) = (b, a % b);
     }

@@ -1,6 +1,6 @@
 //! Picking up along several edges in one line: a neck, an armhole, a front band.
 
-use crate::apportion::{common, largest_remainders};
+use crate::apportion::{common, gcd, largest_remainders};
 use crate::edge::Part;
 use crate::stair::along_stair;
 use crate::{Edge, EdgeKind, Error, Group, Placement, Rate, Spacing, Span};
@@ -185,25 +185,28 @@ impl Line {
 
     /// The lengths, less half a stitch at each corner, over a common denominator.
     fn weights(&self) -> Result<Vec<i128>, Error> {
-        let half = Exact::new(1, 2)?.checked_div(self.band.stitches_per_mm())?;
-        let mut lengths = Vec::new();
-        let before = self.runs.last().into_iter().chain(&self.runs);
-        for (run, before) in self.runs.iter().zip(before) {
-            let mut length = self.length_of(run)?.middle()?.millimetres();
-            for _ in [run, before].into_iter().filter(|run| run.corner) {
-                length = length.checked_sub(half)?;
-            }
-            if !length.is_positive() {
-                let what = format!("the length of the {}", run.part.name);
-                return Err(Error::range(
-                    what,
-                    run.part.length.low(),
-                    "more than its corners take",
-                ));
-            }
-            lengths.push(length);
+        if self.runs.is_empty() {
+            return Err(empty());
         }
-        if lengths.is_empty() { Err(empty()) } else { common(&lengths) }
+        let half = Exact::new(1, 2)?.checked_div(self.band.stitches_per_mm())?;
+        let mut measures = Vec::from([half]);
+        for run in &self.runs {
+            measures.push(self.length_of(run)?.middle()?.millimetres());
+        }
+        let measures = common(&measures)?;
+        let half = measures.first().copied().unwrap_or_default();
+        let before = self.runs.last().into_iter().chain(&self.runs);
+        let lengths = measures.iter().skip(1);
+        self.runs
+            .iter()
+            .zip(before)
+            .zip(lengths)
+            .map(|((run, before), length)| {
+                let corners = i128::from(run.corner) + i128::from(before.corner);
+                let left = length - corners * half;
+                if left > 0 { Ok(left) } else { Err(too_short(run)) }
+            })
+            .collect()
     }
 
     fn share(&self, weights: &[i128], shared: u32) -> Result<Vec<u32>, Error> {
@@ -266,14 +269,23 @@ fn too_fine() -> Error {
     Error::range("the lengths of the edges", "too finely divided", "whole in a common measure")
 }
 
-/// `shared * weight / all`, as exactly as it can be told.
-fn ideal(mut weight: i128, mut all: i128, shared: u32) -> Result<Exact, Error> {
-    // Only for telling: the shares themselves never lose a digit.
-    while i64::try_from(all).is_err() {
-        (weight, all) = (weight / 2, all / 2);
+fn too_short(run: &Run) -> Error {
+    let what = format!("the length of the {}", run.part.name);
+    Error::range(what, run.part.length.low(), "more than its corners take")
+}
+
+/// `shared * weight / all`, as exactly as 63 bits can tell it. The shares themselves
+/// never lose a digit.
+fn ideal(weight: i128, all: i128, shared: u32) -> Result<Exact, Error> {
+    let numer = weight.checked_mul(shared.into()).ok_or_else(too_fine)?;
+    let divisor = gcd(numer, all).max(1);
+    let (mut numer, mut denom) = (numer / divisor, all / divisor);
+    loop {
+        if let (Ok(numer), Ok(denom @ 1..)) = (i64::try_from(numer), i64::try_from(denom)) {
+            return Ok(Exact::new(numer, denom)?);
+        }
+        (numer, denom) = (numer / 2, (denom / 2).max(1));
     }
-    let narrow = |n: i128| i64::try_from(n).map_err(|_| too_fine());
-    Ok(Exact::new(narrow(weight)?, narrow(all)?)?.checked_mul(shared.into())?)
 }
 
 fn places(part: &Part) -> u32 {

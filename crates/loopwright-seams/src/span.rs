@@ -13,7 +13,8 @@ const GRID: i128 = 1_000_000;
 /// A length that lies between two exact lengths, which are the same when it is
 /// known exactly.
 ///
-/// Straight edges are exact; each slanted step widens the span by at most 4 nm.
+/// Straight edges are exact; a slanted step is known to 4 nm, and each sum with one
+/// widens the span by at most 2 nm.
 ///
 /// # Examples
 /// ```
@@ -53,9 +54,13 @@ impl Span {
         if up == Length::ZERO {
             return Ok(Self::exact(across));
         }
-        let low = root(square(floor(across)) + square(floor(up)), false);
-        let high = root(square(ceil(across)) + square(ceil(up)), true);
-        Ok(Self { low: on_grid(low)?, high: on_grid(high)? })
+        let (low, high) = ends(across, up);
+        Self::on_grid(low.into(), high.into())
+    }
+
+    /// Whole nanometres either side.
+    fn on_grid(low: i128, high: i128) -> Result<Self, Error> {
+        Ok(Self { low: from_nanometres(low)?, high: from_nanometres(high)? })
     }
 
     /// The shortest it can be.
@@ -87,53 +92,76 @@ impl Span {
         Ok(self.low.checked_add(self.high)?.scaled(Exact::new(1, 2)?)?)
     }
 
-    /// The sum.
+    /// The sum: exact where both are and it can be held, and otherwise out to whole
+    /// nanometres.
     ///
     /// # Errors
-    /// When the sum is out of bounds or cannot be held exactly.
+    /// When the sum is out of bounds.
     pub fn checked_add(self, rhs: Self) -> Result<Self, Error> {
-        Ok(Self { low: self.low.checked_add(rhs.low)?, high: self.high.checked_add(rhs.high)? })
+        match self.low.checked_add(rhs.low) {
+            Ok(sum) if self.is_exact() && rhs.is_exact() => Ok(Self::exact(sum)),
+            _ => Self::on_grid(floor(self.low) + floor(rhs.low), ceil(self.high) + ceil(rhs.high)),
+        }
     }
 
     /// The difference, which lies between the least and the most it can be.
     ///
     /// # Errors
-    /// When the difference is out of bounds or cannot be held exactly.
+    /// When the difference is out of bounds.
     pub fn checked_sub(self, rhs: Self) -> Result<Self, Error> {
-        Ok(Self { low: self.low.checked_sub(rhs.high)?, high: self.high.checked_sub(rhs.low)? })
+        self.checked_add(Self { low: rhs.high.negated(), high: rhs.low.negated() })
     }
 
     /// This length, `times` times.
     ///
     /// # Errors
-    /// When the product is out of bounds or cannot be held exactly.
+    /// When the product is out of bounds.
     pub fn times(self, times: u32) -> Result<Self, Error> {
-        let times = Exact::from(times);
-        Ok(Self { low: self.low.scaled(times)?, high: self.high.scaled(times)? })
+        match self.low.scaled(times.into()) {
+            Ok(product) if self.is_exact() => Ok(Self::exact(product)),
+            _ => {
+                let times = i128::from(times);
+                Self::on_grid(floor(self.low) * times, ceil(self.high) * times)
+            }
+        }
     }
 }
 
-fn floor(length: Length) -> u128 {
-    let mm = length.millimetres();
-    (i128::from(mm.numer()) * GRID).div_euclid(mm.denom().into()).unsigned_abs()
+/// The longest side of a triangle in whole nanometres, below and above.
+fn ends(across: Length, up: Length) -> (i64, i64) {
+    let low = square(floor(across)) + square(floor(up));
+    let high = square(ceil(across)) + square(ceil(up));
+    (root(low, false), root(high, true))
 }
 
-fn ceil(length: Length) -> u128 {
+/// The longest side of a triangle to the nanometre, for sharing out along it.
+pub(crate) fn nanometres(across: Length, up: Length) -> u64 {
+    let (low, high) = ends(across, up);
+    low.midpoint(high).unsigned_abs()
+}
+
+fn floor(length: Length) -> i128 {
     let mm = length.millimetres();
-    (-(-i128::from(mm.numer()) * GRID).div_euclid(mm.denom().into())).unsigned_abs()
+    (i128::from(mm.numer()) * GRID).div_euclid(mm.denom().into())
+}
+
+fn ceil(length: Length) -> i128 {
+    -floor(length.negated())
 }
 
 /// Lengths are at most 10^15 nm: see [`crate::bounds`].
-const fn square(nanometres: u128) -> u128 {
-    nanometres * nanometres
+const fn square(nanometres: i128) -> u128 {
+    nanometres.unsigned_abs() * nanometres.unsigned_abs()
 }
 
-const fn root(square: u128, up: bool) -> u128 {
+/// The square root, rounded down or up; below 2^51.
+fn root(square: u128, up: bool) -> i64 {
     let floor = square.isqrt();
-    if up && floor * floor != square { floor + 1 } else { floor }
+    let root = if up && floor * floor != square { floor + 1 } else { floor };
+    i64::try_from(root).unwrap_or(i64::MAX)
 }
 
-fn on_grid(nanometres: u128) -> Result<Length, Error> {
+fn from_nanometres(nanometres: i128) -> Result<Length, Error> {
     let numer = i64::try_from(nanometres)
         .map_err(|_| Error::range("the length of a slant", nanometres, "below 2^63 nm"))?;
     Ok(Length::from_millimetres(Exact::new(numer, 1_000_000)?)?)

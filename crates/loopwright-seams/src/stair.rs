@@ -1,9 +1,9 @@
 //! Picking up along a staircase: evenly by length, not by rows.
 
 use crate::group::Grouping;
-use crate::{Error, Group, Span, Step};
+use crate::{Error, Group, Step, span};
 use alloc::vec::Vec;
-use loopwright_gauge::{Exact, Gauge, Round};
+use loopwright_gauge::Gauge;
 
 /// The places of one step: its row ends, and its stitches where two or more are bound
 /// off or cast on; one stitch more or less is worked inside its row.
@@ -67,7 +67,8 @@ impl Due {
         let over = 2 * total * places;
         let start = twice * before * places + total * places - 1;
         let step = twice * flight.length;
-        Self { at: start / over, left: start % over, whole: step / over, rest: step % over, over }
+        let ((at, left), (whole, rest)) = (split(start, over), split(step, over));
+        Self { at, left, whole, rest, over }
     }
 
     fn next(&mut self) -> u32 {
@@ -77,6 +78,15 @@ impl Due {
         }
         u32::try_from(self.at).unwrap_or(u32::MAX)
     }
+}
+
+/// Quotient and remainder, at the cost of one long division or none.
+const fn split(numer: u128, denom: u128) -> (u128, u128) {
+    if numer < denom {
+        return (0, numer);
+    }
+    let quotient = numer / denom;
+    (quotient, numer - quotient * denom)
 }
 
 fn flights(steps: &[Step], gauge: Gauge) -> Result<Vec<Flight>, Error> {
@@ -106,7 +116,6 @@ fn remembered(step: Step, gauge: Gauge, known: &mut Vec<(Step, u128)>) -> Result
 }
 
 fn nanometres(step: Step, gauge: Gauge) -> Result<u128, Error> {
-    let slant = Span::hypotenuse(gauge.width_of(step.stitches)?, gauge.height_of(step.rows)?)?;
-    let nanometres = slant.middle()?.millimetres().checked_mul(Exact::whole(1_000_000))?;
-    Ok(nanometres.to_whole(Round::HalfDown)?.unsigned_abs().into())
+    let (across, up) = (gauge.width_of(step.stitches)?, gauge.height_of(step.rows)?);
+    Ok(span::nanometres(across, up).into())
 }

@@ -107,13 +107,13 @@ impl fmt::Display for Verdict {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let Self { a, b, join, .. } = self;
         write!(f, "the {} and the {} meet in {join}: ", a.name, b.name)?;
-        let (la, lb) = (length(a.length)?, length(b.length)?);
+        let (la, lb) = (length(a.length), length(b.length));
         write!(f, "{a} ({la}) against {b} ({lb})")?;
         if self.difference.is_zero() && self.matches {
             return f.write_str("; they agree");
         }
         let counts = self.difference_in_words();
-        let by = length(self.length_difference)?;
+        let by = length(self.length_difference);
         let by = by.trim_start_matches('-');
         match (self.by_length, self.difference.is_positive()) {
             (false, true) => write!(f, "; the first has {counts} more ({by})")?,
@@ -128,9 +128,9 @@ impl fmt::Display for Verdict {
     }
 }
 
-fn length(span: Span) -> Result<String, fmt::Error> {
-    let middle = span.middle().map_err(|_| fmt::Error)?;
-    Ok(middle.display(Unit::Centimetre, Precision::Decimals(1)).to_string())
+fn length(span: Span) -> String {
+    let middle = span.middle().unwrap_or_else(|_| span.low());
+    middle.display(Unit::Centimetre, Precision::Decimals(1)).to_string()
 }
 
 /// `1 stitch`, `2 stitches`, `1 row`.

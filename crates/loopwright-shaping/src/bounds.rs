@@ -7,8 +7,9 @@
 /// The largest count of stitches, rows or events.
 pub const COUNT: u32 = loopwright_gauge::bounds::COUNT;
 
-/// The most rows or stitches of a curve.
-pub const CURVE: u32 = 5_000;
+/// The most rows or stitches of a curve, several times what a garment needs: the
+/// search for the nearest staircase grows faster than its rows.
+pub const CURVE: u32 = 1_000;
 
 /// The finest part of a stitch a curve is told apart by: one in this many.
 pub const SUBSTITCH: u32 = 65_536;

@@ -66,6 +66,24 @@ impl fmt::Display for Relaxation {
     }
 }
 
+/// A kind of fabric, as far as the loop model tells them apart.
+#[derive(Clone, Copy, Debug, Eq, PartialEq)]
+#[non_exhaustive]
+pub struct Fabric {
+    /// How its loops are arranged.
+    pub structure: Structure,
+    /// How far it has relaxed.
+    pub relaxation: Relaxation,
+}
+
+impl Fabric {
+    /// A fabric of this structure in this state.
+    #[must_use]
+    pub const fn new(structure: Structure, relaxation: Relaxation) -> Self {
+        Self { structure, relaxation }
+    }
+}
+
 /// How a figure in a table is known.
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
 #[non_exhaustive]

@@ -2,7 +2,7 @@ use crate::{Error, bounds};
 use alloc::format;
 use core::fmt;
 use core::str::FromStr;
-use loopwright_gauge::{Exact, Round};
+use loopwright_gauge::Exact;
 
 /// A unit of mass, met only where masses are read and printed.
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
@@ -225,20 +225,25 @@ pub struct MassDisplay {
 
 impl fmt::Display for MassDisplay {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let amount = self.mass.in_unit(self.unit).map_err(|_| fmt::Error)?;
-        write_decimal(f, amount, self.places)?;
+        // A mass too finely divided for the unit is shown exactly, in grams.
+        let Ok(amount) = self.mass.in_unit(self.unit) else { return self.mass.fmt(f) };
+        write_decimal(f, amount, 1, self.places)?;
         write!(f, " {}", self.unit)
     }
 }
 
-/// `amount`, not below zero, to at most `places` decimals, closing zeros left off.
-pub(crate) fn write_decimal(f: &mut fmt::Formatter<'_>, amount: Exact, places: u8) -> fmt::Result {
+/// `amount`, not below zero, `times` over, to at most `places` decimals, closing zeros
+/// left off. In 128 bits, so that it cannot fail.
+pub(crate) fn write_decimal(
+    f: &mut fmt::Formatter<'_>,
+    amount: Exact,
+    times: u32,
+    places: u8,
+) -> fmt::Result {
     let places = places.min(9);
-    let scale = 10_i64.pow(places.into());
-    let parts = amount
-        .checked_mul(Exact::whole(scale))
-        .and_then(|scaled| scaled.to_whole(Round::HalfUp))
-        .map_err(|_| fmt::Error)?;
+    let scale = 10_i128.pow(places.into());
+    let (numer, denom) = (i128::from(amount.numer()), i128::from(amount.denom()));
+    let parts = (2 * numer * i128::from(times) * scale + denom).div_euclid(2 * denom);
     write!(f, "{}", parts / scale)?;
     let (mut rest, mut width) = (parts % scale, usize::from(places));
     while rest != 0 && rest % 10 == 0 {

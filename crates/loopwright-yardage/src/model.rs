@@ -1,7 +1,7 @@
 //! Loop length from a gauge alone, through the published loop constants.
 
-use crate::constants::LoopConstants;
-use crate::loops::{Fabric, Source};
+use crate::constants::{Fabric, LoopConstants};
+use crate::loops::Source;
 use crate::root::sqrt;
 use crate::{Error, LinearDensity, LoopLength, Relaxation, Spread, Structure, Tightness};
 use alloc::format;
@@ -25,7 +25,8 @@ const MEASURED_TEX: i64 = 100;
 ///
 /// The wales give kw/w, the courses kc/c, and the loops per area the root of ks/S.
 /// Where kc and kw are known, likely is the mean of the first two, an exact
-/// fraction; otherwise it is the root, to the nearest nanometre. Low and high hold
+/// fraction, with the root between them; otherwise it is the root, to the nearest
+/// nanometre. Low and high hold
 /// every route at both ends of its constant, and at least 8 % either side of likely;
 /// at least 16 % where the yarn is above 100 tex, the tightness factor outside 1.2 to
 /// 2.05 √tex/mm, or no yarn is given, because there the constants are extrapolated.

@@ -230,3 +230,29 @@ fn a_quick_count() {
     assert_eq!(run(&["count", "40 cm"]).code, 2);
     assert_eq!(run(&["count", "-4 cm", "--gauge", "22x30/10cm"]).code, 2);
 }
+
+/// The verb for yarn says of a plan what the plan's sheet says.
+#[test]
+fn the_yarn_of_a_plan() {
+    let folder = folder("yarn_of_a_plan");
+    let path = folder.join("plan.toml");
+    std::fs::write(&path, PLAN).unwrap();
+    let plan = path.to_str().unwrap();
+    let sheet = run(&["draft", plan]).stdout;
+    let yarn = run(&["yarn", "--plan", plan]).stdout;
+    assert!(yarn.starts_with("Yarn\n") && sheet.contains(&yarn), "{yarn}");
+    let json: serde_json::Value =
+        serde_json::from_str(&run(&["yarn", "--plan", plan, "--json"]).stdout).unwrap();
+    let drafted: serde_json::Value =
+        serde_json::from_str(&run(&["draft", plan, "--json"]).stdout).unwrap();
+    assert_eq!(json["metres"], drafted["yarn"]["total"]["likely"]["metres"]);
+    assert_eq!(json["packages"], drafted["yarn"]["packages"]["high"]);
+    std::fs::write(&path, PLAN.split("[yarn]").next().unwrap()).unwrap();
+    let without = run(&["yarn", "--plan", plan]);
+    assert_eq!(without.code, 2);
+    assert!(
+        without
+            .stderr
+            .ends_with("has no [yarn]; add one with a line such as count = \"2/28 Nm\"\n")
+    );
+}

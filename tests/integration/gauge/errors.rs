@@ -217,7 +217,7 @@ fn repeats_and_ranges_that_are_none() {
 #[test]
 fn measures_that_fit_no_count() {
     let gauge: Gauge = "28x40/10cm".parse().unwrap();
-    let six = Repeat::multiple_of(6).unwrap().plus(2);
+    let six = Repeat::multiple_of(6).unwrap().plus(2).unwrap();
     let width = Length::cm(52).unwrap();
     assert_error(
         gauge.fit_stitches(Length::cm(-5).unwrap(), Repeat::any(), Round::HalfUp),

@@ -104,7 +104,7 @@ fn a_range_brings_the_count_inside() {
     let bed = |least, most| {
         CountRange::new(Stitches::new(least).unwrap(), Stitches::new(most).unwrap()).unwrap()
     };
-    let six = Repeat::multiple_of(6).unwrap().plus(2);
+    let six = Repeat::multiple_of(6).unwrap().plus(2).unwrap();
     for (least, most, count) in [(0, 200, 146), (147, 200, 152), (0, 140, 140), (0, 139, 134)] {
         let fitted = gauge
             .fit_stitches_within("52 cm".parse().unwrap(), six, bed(least, most), Round::HalfUp)

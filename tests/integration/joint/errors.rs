@@ -106,7 +106,7 @@ fn unknowns_outside_their_bounds_are_refused() {
 
 #[test]
 fn a_range_without_a_whole_repeat_is_refused() {
-    let repeat = Repeat::multiple_of(12).unwrap().plus(1);
+    let repeat = Repeat::multiple_of(12).unwrap().plus(1).unwrap();
     assert_error(
         unknown(Unknown::near(whole(40)).repeat(repeat).range(38..=48)),
         "\"hem\" has no count it may take: no multiple of 12 plus 1 lies in 38..=48",

@@ -69,7 +69,7 @@ fn a_half_row_offset_ends_in_a_single_bar() {
 #[test]
 fn front_bands_agree() {
     let front = |n| Line::new("24x32/10cm".parse().unwrap()).along(selvedge("front", n));
-    let repeat = Repeat::multiple_of(4).unwrap().plus(2);
+    let repeat = Repeat::multiple_of(4).unwrap().plus(2).unwrap();
     let bands = FrontBands::new(&front(200), &front(198), repeat, Round::HalfUp).unwrap();
     // 50 and 49.5 cm: 49.75 cm at 2.4 are 119.4, and 118 is the nearest of 4k + 2.
     assert_eq!(bands.each.count.get(), 118);

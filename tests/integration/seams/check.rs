@@ -1,5 +1,5 @@
 use super::{bound_off, live, rows, selvedge, stitches};
-use loopwright::gauge::{Exact, Length};
+use loopwright::gauge::{Exact, Gauge, Length};
 use loopwright::seams::{Edge, Join, Point, Seam, Step, Tolerance, check, check_all};
 
 fn verdict(join: Join, a: u32, b: u32) -> loopwright::seams::Verdict {
@@ -100,4 +100,21 @@ fn a_gathered_edge_is_so_many_times_as_long() {
     // Twice as long takes 200, or a band of 90.
     let mend = gathered("2", "3").mend.unwrap();
     assert_eq!((mend.a.unwrap().to, mend.b.unwrap().to), (200, 90));
+}
+
+/// Gauges whose denominators have nothing in common leave no sum that cannot be held.
+#[test]
+fn any_two_gauges_can_be_compared_and_told() {
+    let gauge = |n, d| {
+        let density = Exact::new(n, d).unwrap();
+        Gauge::new(density, density, Length::cm(10).unwrap()).unwrap()
+    };
+    let steps = |up, across| vec![Step { rows: rows(up), stitches: stitches(across) }; 3];
+    let cap = Edge::stepped("cap", steps(7, 2), gauge(1_000_000, 39_373)).unwrap();
+    let slant = Edge::stepped("side", steps(9, 1), gauge(999_983, 999_979)).unwrap();
+    let flat = Edge::bound_off("top", stitches(17), gauge(2_731, 100)).unwrap();
+    let armhole = Edge::joined("armhole", vec![slant, flat]).unwrap();
+    let verdict = check(Join::Eased, &cap, &armhole, Join::Eased.tolerance()).unwrap();
+    assert!(!verdict.matches);
+    assert!(verdict.to_string().starts_with("the cap and the armhole meet in an eased seam: "));
 }

@@ -29,6 +29,29 @@ proptest! {
         prop_assert!(width <= Exact::new(4, 1_000_000).unwrap(), "{}", width);
     }
 
+    /// Sums keep the true length inside, stay narrow, and can be held whatever the
+    /// gauges' denominators.
+    #[test]
+    fn sums_of_spans_hold_the_sum(
+        parts in prop::collection::vec((0_i64..2_000_000_000, 1_i64..1_000_000_007, any::<bool>()), 1..12),
+    ) {
+        let (mut sum, mut low, mut high) = (Span::ZERO, 0.0, 0.0);
+        for &(n, d, slanted) in &parts {
+            let length = Length::from_millimetres(Exact::new(n, d).unwrap()).unwrap_or(Length::ZERO);
+            let up = if slanted { Length::mm(1).unwrap() } else { Length::ZERO };
+            let part = Span::hypotenuse(length, up).unwrap();
+            sum = sum.checked_add(part).unwrap();
+            low += part.low().millimetres().to_f64_lossy();
+            high += part.high().millimetres().to_f64_lossy();
+        }
+        let nanometres = 1e-6 * f64::from(u32::try_from(2 * parts.len()).unwrap()) + 1e-9 * high;
+        let within = |l: Length, near: f64| (l.millimetres().to_f64_lossy() - near).abs() <= nanometres;
+        prop_assert!(within(sum.low(), low) && within(sum.high(), high));
+        prop_assert!(sum.low() <= sum.high() && sum.middle().is_ok());
+        let back = sum.checked_sub(sum).unwrap();
+        prop_assert!(back.low() <= Length::ZERO && back.high() >= Length::ZERO);
+    }
+
     #[test]
     fn a_staircase_is_as_long_as_its_steps(
         steps in prop::collection::vec((0_u32..9, 0_u32..9).prop_filter("moves", |s| *s != (0, 0)), 1..20),

@@ -133,6 +133,15 @@ fn spacings_are_refused() {
         row(12, Technique::IncreaseBetween, 3, Convention::Round).between_repeats(0, 0).build(),
         "the repeat to keep whole is 0, but must be in 1..=10000000",
     );
+    // The second event, wanted after 834 stitches, would have to go to 2000000: 9000 events
+    // with 2 * 1999166 + 1 places each.
+    assert_error(
+        row(5_000_000, Technique::IncreaseBetween, 9_000, Convention::HalfGaps)
+            .avoid(1, 2_000_000)
+            .build(),
+        "the number of places to choose from is 35984997000, but must be at most 10000000: avoid \
+         fewer stitches",
+    );
     let exact = Repeat::multiple_of(12).unwrap();
     assert_error(
         Spacing::onto(st(93), exact, Round::Exact, Convention::HalfGaps),
@@ -167,10 +176,10 @@ fn outlines_and_curves_are_refused() {
     );
     let quarter = Outline::quarter_ellipse(cm(5), cm(5), Bend::Slowing).unwrap();
     let curve = |stitches, all| Curve::builder(&quarter, st(stitches), rows(all));
-    assert_error(curve(10, 0).build(), "the rows of a curve is 0, but must be in 1..=5000");
+    assert_error(curve(10, 0).build(), "the rows of a curve is 0, but must be in 1..=1000");
     assert_error(
-        curve(5_001, 10).build(),
-        "the stitches of a curve is 5001, but must be in 0..=5000",
+        curve(1_001, 10).build(),
+        "the stitches of a curve is 1001, but must be in 0..=1000",
     );
     assert_error(
         curve(50, 10).build(),
@@ -178,7 +187,7 @@ fn outlines_and_curves_are_refused() {
     );
     assert_error(
         curve(10, 10).most(0).build(),
-        "the most stitches in one step is 0, but must be in 1..=5000",
+        "the most stitches in one step is 0, but must be in 1..=1000",
     );
     assert_error(
         curve(10, 10).opening(AtOnce::Exactly(11)).build(),

@@ -1,7 +1,7 @@
 use loopwright::gauge::{Exact, Gauge, Length, Repeat, Round};
 use loopwright::yardage::{
-    Growth, LinearDensity, LoopLength, Mass, Plan, Remainder, Section, Spread, circle_increase,
-    widest,
+    Growth, LinearDensity, LoopLength, Mass, Plan, Remainder, Section, Spread, Stripe,
+    circle_increase, deal_stripes, deepest_stripes, widest,
 };
 use loopwright_tests::yardage as oracle;
 use proptest::prelude::*;
@@ -135,8 +135,6 @@ fn growths() -> impl Strategy<Value = Growth> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(256))]
-
     #[test]
     fn rows_from_a_remainder_are_what_walking_finds(
         growth in growths(),
@@ -195,5 +193,23 @@ proptest! {
             .max();
         let found = widest(whole(yarn), rows, whole(edge), repeat);
         prop_assert_eq!(found.ok(), tried);
+    }
+
+    /// Against dealing the rows out for every depth there is.
+    #[test]
+    fn the_deepest_stripes_are_what_dealing_finds(
+        rows in prop::collection::vec(1_u32..30, 0..40),
+        between in 0_u32..12,
+        yarn in 0_i64..600,
+    ) {
+        let dealt = |depth| {
+            let sequence =
+                [Stripe { yarn: "first", rows: between }, Stripe { yarn: "second", rows: depth }];
+            let dealt = deal_stripes(&sequence, rows.iter().copied());
+            dealt.into_iter().find(|(yarn, _)| *yarn == "second").map_or(0, |(_, n)| n)
+        };
+        let room = u32::try_from(rows.len()).unwrap().saturating_sub(between);
+        let deepest = (1..=room).filter(|&depth| dealt(depth) <= yarn.unsigned_abs()).max();
+        prop_assert_eq!(deepest_stripes(&rows, between, whole(yarn)), deepest);
     }
 }

@@ -83,8 +83,6 @@ fn supply(yarn: LinearDensity, plain: Spread<Length>, rib: Spread<Length>) -> Su
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(256))]
-
     #[test]
     fn conversions_round_trip_exactly(number in exacts(), from in systems(), to in systems()) {
         let Ok(yarn) = LinearDensity::new(number, from) else { return Ok(()) };
@@ -203,7 +201,9 @@ proptest! {
         let plan = Plan::new(Growth::straight(width).unwrap());
         let rows = plan.rows_from_spread(&stitches).unwrap();
         let knitted = i64::from(rows.low()) * i64::from(width);
-        let used = yarn.mass_of(plain.high().scaled(Exact::whole(knitted)).unwrap()).unwrap();
+        // A kilogram of the finest is longer than a length may be: nothing to compare then.
+        let Ok(used) = plain.high().scaled(Exact::whole(knitted)) else { return Ok(()) };
+        let used = yarn.mass_of(used).unwrap();
         prop_assert!(used <= Mass::g(grams).unwrap());
         prop_assert!(rows.low() <= rows.likely() && rows.likely() <= rows.high());
     }

@@ -90,6 +90,30 @@ fn a_stitch_count_takes_its_yarn() {
 }
 
 #[test]
+fn a_dye_lot_margin_is_told() {
+    let bought = |more: &[&str]| {
+        let asked = ["400 m/100 g", "--stitches", "100000", "--loop", "10 mm", "--package", "50 g"];
+        let all: Vec<&str> = asked.iter().chain(more).copied().collect();
+        text(&all).lines().skip(3).map(str::to_owned).collect::<Vec<_>>()
+    };
+    // 1000 m are five balls of 200 m.
+    assert_eq!(bought(&[]), ["Buy 5 packages of 50 g."]);
+    assert_eq!(
+        bought(&["--margin", "10"]),
+        ["Buy 6 packages of 50 g.", "That is with 10 % more, for the dye lot."]
+    );
+    assert_eq!(
+        bought(&["--spare", "1"]),
+        ["Buy 6 packages of 50 g.", "That is with 1 more, for the dye lot."]
+    );
+    // Textile-values section 1.4: 50 g at 18.25 % regain are 48.20 g at 14 %.
+    assert_eq!(
+        bought(&["--regain-sold", "18.25", "--regain-here", "14"]),
+        ["Buy 6 packages of 50 g."]
+    );
+}
+
+#[test]
 fn the_loop_model_says_when_it_is_extrapolated() {
     let answer = text(&[
         "2/28 Nm",
@@ -253,7 +277,7 @@ fn wrong_input_is_told_in_a_sentence() {
     assert_refused(
         &["2/28"],
         2,
-        "invalid value '2/28' for '<YARN>': the yarn \"2/28\" cannot be read: a slash means plies \
+        "invalid value '2/28' for '[YARN]': the yarn \"2/28\" cannot be read: a slash means plies \
          in one order or the other, so name the system after it, such as 2/28 Nm, 30/2 Ne or 2/40 \
          cotton; see `loopwright --help`",
     );

@@ -136,7 +136,7 @@ impl Sketch {
 
 fn unknown(count: &Count) -> joint::Unknown {
     let repeat = count.repeat.map_or(Repeat::any(), |(multiple, extra)| {
-        Repeat::multiple_of(multiple).unwrap().plus(extra)
+        Repeat::multiple_of(multiple).unwrap().plus(extra).unwrap()
     });
     joint::Unknown::near(Exact::new(count.ideal, PARTS).unwrap())
         .weight(Exact::whole(count.weight))

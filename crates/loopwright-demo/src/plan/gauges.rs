@@ -50,9 +50,7 @@ fn swatch(whole: &Section<'_>) -> Result<Option<Swatch>, Failure> {
     for (span, text) in section.texts("readings")? {
         readings.push(text.parse().map_err(|error| section.refuse_at(span, "readings", error))?);
     }
-    let treatment = section
-        .read("treatment", treatment)?
-        .ok_or_else(|| section.missing("treatment", "\"washed\""))?;
+    let treatment: Treatment = section.required("treatment", "\"washed\"")?;
     let mut swatch =
         Swatch::new(readings, treatment).map_err(|error| section.refuse("readings", error))?;
     if let Some(step) = section.optional::<Exact>("counted_to")? {
@@ -62,17 +60,6 @@ fn swatch(whole: &Section<'_>) -> Result<Option<Swatch>, Failure> {
         swatch = swatch.measured_to(step).map_err(|error| section.refuse("measured_to", error))?;
     }
     Ok(Some(swatch))
-}
-
-fn treatment(text: &str) -> Result<Treatment, String> {
-    match text {
-        "off the needles" => Ok(Treatment::OffNeedles),
-        "rested" => Ok(Treatment::Rested),
-        "washed" => Ok(Treatment::Washed),
-        other => Err(format!(
-            "{other:?} is not known; write \"off the needles\", \"rested\" or \"washed\""
-        )),
-    }
 }
 
 fn rib_repeat(text: &str) -> Result<(u8, u8), String> {

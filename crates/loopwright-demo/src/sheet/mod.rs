@@ -4,4 +4,4 @@ mod json;
 mod text;
 
 pub(crate) use json::json;
-pub(crate) use text::text;
+pub(crate) use text::{text, yarn};

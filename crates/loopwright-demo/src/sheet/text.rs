@@ -151,6 +151,13 @@ fn fine(length: Length, units: Units) -> String {
     }
 }
 
+/// The part on yarn by itself.
+pub(crate) fn yarn(report: &YarnReport, units: Units) -> String {
+    let mut sheet = String::new();
+    yarn_needed(&mut sheet, report, units);
+    sheet
+}
+
 fn yarn_needed(sheet: &mut String, yarn: &YarnReport, units: Units) {
     heading(sheet, "Yarn");
     let mut row = |what: &str, amount: &Amount| {

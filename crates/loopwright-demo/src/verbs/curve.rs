@@ -34,7 +34,7 @@ pub(crate) struct Args {
     /// The first row on which the carriage is at the shaped edge.
     #[arg(long, default_value_t = 2)]
     first: u32,
-    /// One stitch may be shaped on every so manieth row.
+    /// The period of rows that may shape one stitch: 2 is every other row.
     #[arg(long, default_value_t = 2)]
     single_every: u32,
     /// The curve makes the piece wider.

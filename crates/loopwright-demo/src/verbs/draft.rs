@@ -1,6 +1,8 @@
 use crate::answer::{Answer, Failure};
+use crate::plan::Plan;
 use crate::{Units, plan, sheet};
 use clap::ValueEnum;
+use loopwright::garment::{Draft, Garment};
 use std::path::{Path, PathBuf};
 
 #[derive(Debug, clap::Args)]
@@ -26,8 +28,7 @@ pub(crate) enum Form {
 pub(crate) fn run(args: &Args, units: Option<Units>) -> Result<Answer, Failure> {
     let plan = plan::read(&args.plan)?;
     let units = units.unwrap_or(plan.units);
-    let draft = plan.garment.draft().map_err(|error| cannot(&args.plan, &error))?;
-    let garment = draft.finish().map_err(|error| cannot(&args.plan, &error))?;
+    let garment = finished(&args.plan, &plan)?;
     let yarn = match &plan.yarn {
         Some(facts) => Some(garment.yarn(facts).map_err(|error| cannot(&args.plan, &error))?),
         None => None,
@@ -42,7 +43,12 @@ pub(crate) fn run(args: &Args, units: Option<Units>) -> Result<Answer, Failure> 
     Ok(Answer { text: format!("written to {}", out.display()), json })
 }
 
-fn cannot(path: &Path, error: &loopwright::garment::Error) -> Failure {
+/// The garment of a plan, knitted in the replay and checked.
+pub(crate) fn finished(path: &Path, plan: &Plan) -> Result<Garment, Failure> {
+    plan.garment.draft().and_then(Draft::finish).map_err(|error| cannot(path, &error))
+}
+
+pub(crate) fn cannot(path: &Path, error: &loopwright::garment::Error) -> Failure {
     let why = format!("{}: {error}", path.display());
     if error.is_impossible() { Failure::Work(why) } else { Failure::Input(why) }
 }

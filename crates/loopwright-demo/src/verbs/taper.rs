@@ -17,7 +17,7 @@ pub(crate) struct Args {
     /// How many edges are shaped.
     #[arg(long, default_value_t = 1, value_parser = clap::value_parser!(u32).range(1..=2))]
     edges: u32,
-    /// Only every so manieth row may shape.
+    /// Only every row of this period may shape: 2 is every other row.
     #[arg(long, default_value_t = 1)]
     every: u32,
     /// The first row that may shape; the first multiple of --every, if nothing is said.

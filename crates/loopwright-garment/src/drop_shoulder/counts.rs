@@ -216,7 +216,7 @@ fn stitches(problem: &mut Problem, targets: &Targets, fabrics: &Fabrics) -> Resu
     let gauge = fabrics.plain;
     let wide = |width: Length, more: u32| gauge.stitches_in(width)?.checked_add(more.into());
     let (knit, purl) = fabrics.rib_repeat;
-    let rib = Repeat::multiple_of(u32::from(knit) + u32::from(purl))?.plus(knit.into());
+    let rib = Repeat::multiple_of(u32::from(knit) + u32::from(purl))?.plus(knit.into())?;
     let body = wide(targets.width, SEAM_STITCHES)?;
     let neck = wide(targets.neck_width, 0)?;
     let shoulder = body.checked_sub(neck)?.checked_mul(crate::half()?)?;

@@ -99,7 +99,7 @@ impl Opening {
         let band = fabrics.rib.stitches_in(self.length()?)?;
         let side = band.checked_sub(waiting.into())?.checked_mul(half()?)?.max(Exact::ONE);
         let (knit, purl) = fabrics.rib_repeat;
-        let rib = Repeat::multiple_of(u32::from(knit) + u32::from(purl))?.plus(knit.into());
+        let rib = Repeat::multiple_of(u32::from(knit) + u32::from(purl))?.plus(knit.into())?;
         let mut problem = Problem::new();
         problem.unknown("band", Unknown::near(band).repeat(rib))?;
         problem.unknown("one side", Unknown::near(side).range(1..=1_000_000))?;

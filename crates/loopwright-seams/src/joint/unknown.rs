@@ -17,7 +17,7 @@ use loopwright_gauge::{Exact, Repeat};
 /// use loopwright_seams::joint::Unknown;
 /// let hem = Unknown::near(Exact::new(1456, 10)?)
 ///     .weight(Exact::whole(2))
-///     .repeat(Repeat::multiple_of(4)?.plus(2))
+///     .repeat(Repeat::multiple_of(4)?.plus(2)?)
 ///     .range(120..=180);
 /// # Ok::<(), loopwright_gauge::Error>(())
 /// ```

@@ -43,6 +43,19 @@ impl Pace {
         Self(if stitches > 1 { signed(stitches) } else { -signed(gap) })
     }
 
+    /// Whether whatever may follow `other` in a stretch may follow this step too.
+    pub(super) const fn leaves_open(self, trend: Trend, other: Self) -> bool {
+        let (single, other_single) = (self.gap() > 0, other.gap() > 0);
+        match trend {
+            // After a two every gap may come; after a single none that is shorter.
+            Trend::Slowing => {
+                other_single && (self.0 == 2 || (single && self.gap() <= other.gap()))
+            }
+            Trend::Quickening => single && other_single && self.gap() >= other.gap(),
+            Trend::Straight { .. } => false,
+        }
+    }
+
     /// The stitches of a step.
     const fn stitches(self) -> u32 {
         if self.0 > 0 { self.0.unsigned_abs() } else { 1 }

@@ -9,7 +9,7 @@
 //! them the first pass is not needed.
 
 use super::rules::{Pace, Rules};
-use super::sample::Samples;
+use super::sample::{Sample, Samples, Trend};
 use crate::bounds::SUBSTITCH;
 use alloc::vec;
 use alloc::vec::Vec;
@@ -188,34 +188,44 @@ impl<'a> Pass<'a> {
 
     /// All steps at row `next` from a state.
     fn steps_at(&mut self, at: (u32, usize), from: State, cost: i64, next: u32) {
-        let Some(sample) = self.problem.samples.rows.get(next as usize - 1).copied() else {
+        let (samples, rules) = (self.problem.samples, self.problem.rules);
+        let Some(sample) = samples.rows.get(next as usize - 1).copied() else { return };
+        let Some(&trend) = samples.trends.get(sample.stretch) else { return };
+        if !rules.legal(next, 1) && !rules.legal(next, 2) {
             return;
-        };
+        }
         let room = self.problem.total.saturating_sub(from.done);
         // Nothing below the band need be tried: its first count is a division away.
         let below = (sample.at - self.band - 1).div_euclid(SCALE) + 1 - i64::from(from.done);
         let least = u32::try_from(below.max(1)).unwrap_or(u32::MAX);
-        for stitches in least..=self.problem.rules.most.min(room) {
+        for stitches in least..=rules.most.min(room) {
             let done = from.done + stitches;
             let Some(deviation) = self.deviation(next, done) else { return };
-            if self.allows(at.0, from.pace, next, stitches, sample.stretch) {
+            if self.allows((at.0, from.pace), next, stitches, sample, trend) {
                 let pace = Pace::of(stitches, next - at.0);
                 let cost = self.measure.add(cost, deviation);
-                self.reach(next, State { done, pace, cost, before: Some(at) });
+                self.reach(next, trend, State { done, pace, cost, before: Some(at) });
             }
         }
     }
 
-    fn allows(&self, row: u32, before: Pace, next: u32, stitches: u32, stretch: usize) -> bool {
+    fn allows(
+        &self,
+        at: (u32, Pace),
+        next: u32,
+        stitches: u32,
+        sample: Sample,
+        trend: Trend,
+    ) -> bool {
         let (samples, rules) = (self.problem.samples, self.problem.rules);
-        let Some(&trend) = samples.trends.get(stretch) else { return true };
+        let (row, before) = at;
         if !rules.legal(next, stitches) {
             return false;
         }
         let same_stretch = row
             .checked_sub(1)
             .and_then(|row| samples.rows.get(row as usize))
-            .is_some_and(|sample| sample.stretch == stretch);
+            .is_some_and(|earlier| earlier.stretch == sample.stretch);
         if same_stretch {
             rules.follows(trend, before, stitches, next - row)
         } else {
@@ -223,22 +233,34 @@ impl<'a> Pass<'a> {
         }
     }
 
-    /// Keeps the better of the ways to a state.
-    fn reach(&mut self, row: u32, state: State) {
-        let Some(layer) = self.layers.get(row as usize) else { return };
-        let same = |old: &State| old.done == state.done && old.pace == state.pace;
-        let place = layer.iter().position(same);
-        let old = place.and_then(|place| layer.get(place)).copied();
-        let better = old.is_none_or(|old| match state.cost.cmp(&old.cost) {
+    /// Keeps a state, unless another of its row leaves as much open for less; and drops
+    /// those of which the same is true beside it.
+    fn reach(&mut self, row: u32, trend: Trend, state: State) {
+        let mut place = 0;
+        while let Some((_, old)) = self.step(Some((row, place))) {
+            let rival = old.done == state.done;
+            if rival && self.beats(trend, &old, &state) {
+                return;
+            }
+            if rival && self.beats(trend, &state, &old) {
+                self.layers.get_mut(row as usize).map(|layer| layer.swap_remove(place));
+            } else {
+                place += 1;
+            }
+        }
+        if let Some(layer) = self.layers.get_mut(row as usize) {
+            layer.push(state);
+        }
+    }
+
+    /// Whether every staircase that goes on from `b` could go on from `a`, and would be
+    /// the better for it.
+    fn beats(&self, trend: Trend, a: &State, b: &State) -> bool {
+        let open = a.pace == b.pace || a.pace.leaves_open(trend, b.pace);
+        open && match a.cost.cmp(&b.cost) {
             Ordering::Less => true,
-            Ordering::Equal => self.earlier(state.before, old.before),
+            Ordering::Equal => self.measure == Measure::Largest || self.earlier(a.before, b.before),
             Ordering::Greater => false,
-        });
-        let Some(layer) = self.layers.get_mut(row as usize) else { return };
-        match place.and_then(|place| layer.get_mut(place)) {
-            Some(old) if better => *old = state,
-            Some(_) => {}
-            None => layer.push(state),
         }
     }
 
@@ -260,9 +282,6 @@ impl<'a> Pass<'a> {
 
     /// The tie-break, from the last step back: the earlier row, then more done.
     fn earlier(&self, a: Option<(u32, usize)>, b: Option<(u32, usize)>) -> bool {
-        if self.measure == Measure::Largest {
-            return false;
-        }
         let (mut a, mut b) = (a, b);
         while a != b {
             let (Some((row_a, step_a)), Some((row_b, step_b))) = (self.step(a), self.step(b))

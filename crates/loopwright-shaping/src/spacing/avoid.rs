@@ -68,22 +68,39 @@ impl Allowed {
     }
 }
 
+/// The most places that are compared when events are moved: a second's work.
+const PLACES: u64 = 10_000_000;
+
 /// The places nearest to `wanted` that are allowed and at least `room` apart.
 ///
 /// Objective: the smallest largest move; then the smallest sum of moves; then, from
 /// the last event back, the earlier place. The first is found by halving, with the
 /// earliest places that keep a bound as the test; the others by dynamic programming
 /// over the places within the bound.
-pub(super) fn moved(wanted: &[u32], allowed: &Allowed, room: u32) -> Option<Vec<u32>> {
+///
+/// `None` when no places are allowed.
+///
+/// # Errors
+/// When the events have more than [`PLACES`] places to choose from.
+pub(super) fn moved(
+    wanted: &[u32],
+    allowed: &Allowed,
+    room: u32,
+) -> Result<Option<Vec<u32>>, Error> {
     let (mut low, mut high) = (0, allowed.most);
     if !fits(wanted, allowed, room, high) {
-        return None;
+        return Ok(None);
     }
     while low < high {
         let middle = low + (high - low) / 2;
         if fits(wanted, allowed, room, middle) { high = middle } else { low = middle + 1 }
     }
-    cheapest(wanted, allowed, room, high)
+    let places = wanted.len() as u64 * (2 * u64::from(high) + 1);
+    if places > PLACES {
+        let allowed = format!("at most {PLACES}: avoid fewer stitches");
+        return Err(Error::range("the number of places to choose from", &places, allowed));
+    }
+    Ok(cheapest(wanted, allowed, room, high))
 }
 
 /// Whether all events can be placed with no move above `bound`.

@@ -274,7 +274,7 @@ impl SpacingBuilder {
             self.technique.uses(),
         )?;
         let wanted: Vec<u32> = (1..=places.events).map(|k| places.at(k)).collect();
-        let found = moved(&wanted, &allowed, self.technique.room()).ok_or_else(|| {
+        let found = moved(&wanted, &allowed, self.technique.room())?.ok_or_else(|| {
             let why = format!(
                 "the stitches to avoid leave no room for {} events that use {} stitches each",
                 self.events,

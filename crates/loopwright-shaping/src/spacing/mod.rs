@@ -82,7 +82,7 @@ impl Spacing {
     /// ```
     /// use loopwright_gauge::{Repeat, Round, Stitches};
     /// use loopwright_shaping::{Convention, Spacing};
-    /// let cables = Repeat::multiple_of(12)?.plus(2);
+    /// let cables = Repeat::multiple_of(12)?.plus(2)?;
     /// let row = Spacing::onto(Stitches::new(93)?, cables, Round::Ceil, Convention::HalfGaps)?;
     /// assert_eq!(row.build()?.result().get(), 98);
     /// # Ok::<(), loopwright_shaping::Error>(())

@@ -155,7 +155,7 @@ pub(super) fn answer(
     Ok(Told { text, json })
 }
 
-fn numbers(amount: &Amount) -> Result<Map<String, Value>, Failure> {
+pub(super) fn numbers(amount: &Amount) -> Result<Map<String, Value>, Failure> {
     let end = |length: Length, mass: Mass| {
         Ok::<_, Failure>(json!({ "metres": metres(length)?, "grams": grams(mass) }))
     };
@@ -189,16 +189,14 @@ fn purchase(
     };
     let bought = buy(amount, yarn, &package, margin, &asked.owned)?;
     let mut text = said(&bought.packages, content);
-    text += &match margin {
-        Margin::Share(_) => format!("That is with {} % more, for the dye lot.\n", asked.margin),
-        Margin::Packages(spare) => format!("That is with {spare} more, for the dye lot.\n"),
-        _ => String::new(),
+    let _ = match margin {
+        Margin::Share(_) => {
+            writeln!(text, "That is with {} % more, for the dye lot.", asked.margin)
+        }
+        Margin::Packages(spare) => writeln!(text, "That is with {spare} more, for the dye lot."),
+        _ => Ok(()),
     };
-    let mut json = Map::from_iter([
-        ("packages".to_owned(), json!(bought.packages.high())),
-        ("packages_likely".to_owned(), json!(bought.packages.likely())),
-        ("packages_low".to_owned(), json!(bought.packages.low())),
-    ]);
+    let mut json = packages(&bought.packages);
     if let (Some(cost), Some(price)) = (bought.cost, asked.price) {
         let _ = writeln!(text, "At {price} each that is {}.", cost.high());
         json.insert("cost".into(), json!(cost.high()));
@@ -222,4 +220,13 @@ fn said(packages: &Spread<u32>, content: Measure) -> String {
         "Buy {high} {of} of {content} to be safe; {likely} will do if the yarn can be matched \
          later.\n"
     )
+}
+
+/// Whole packages: enough for the high, the likely and the low amount.
+pub(super) fn packages(packages: &Spread<u32>) -> Map<String, Value> {
+    Map::from_iter([
+        ("packages".to_owned(), json!(packages.high())),
+        ("packages_likely".to_owned(), json!(packages.likely())),
+        ("packages_low".to_owned(), json!(packages.low())),
+    ])
 }

@@ -3,6 +3,7 @@
 mod amount;
 mod evidence;
 mod left;
+mod planned;
 
 use crate::Units;
 use crate::answer::{Answer, Failure, fraction};
@@ -10,11 +11,16 @@ use loopwright::gauge::{Exact, Length, Precision, Unit};
 use loopwright::yardage::{Amount, LinearDensity, Mass, MassUnit, Numbering, Spread, Yarn};
 use serde_json::{Map, Value, json};
 use std::fmt::Write as _;
+use std::path::PathBuf;
 
 #[derive(Debug, clap::Args)]
 pub(crate) struct Args {
     /// The yarn, such as "2/28 Nm", "30/2 Ne", "10 tex x 3" or "450 m/100 g".
-    yarn: Yarn,
+    #[arg(required_unless_present = "plan")]
+    yarn: Option<Yarn>,
+    /// The garment of this plan file, in its own yarn.
+    #[arg(long, conflicts_with = "yarn")]
+    plan: Option<PathBuf>,
     /// Also give its number in this system, such as Ne, tex, denier or worsted.
     #[arg(long, value_name = "SYSTEM")]
     to: Option<String>,
@@ -43,11 +49,17 @@ struct Told {
 }
 
 pub(crate) fn run(args: &Args, units: Units) -> Result<Answer, Failure> {
-    let mut density = args.yarn.resultant()?;
+    if let Some(plan) = &args.plan {
+        return planned::answer(plan, units);
+    }
+    let yarn = args
+        .yarn
+        .ok_or_else(|| Failure::Input("give a yarn, or --plan with a plan file".into()))?;
+    let mut density = yarn.resultant()?;
     for other in &args.with {
         density = density.with(other.resultant()?)?;
     }
-    let Told { mut text, mut json } = convert(args, density)?;
+    let Told { mut text, mut json } = convert(args, yarn, density)?;
     let asked = [
         args.amount.is_asked().then(|| amount::answer(args, density, units)),
         args.left.is_asked().then(|| left::answer(args, density, units)),
@@ -60,7 +72,7 @@ pub(crate) fn run(args: &Args, units: Units) -> Result<Answer, Failure> {
     Ok(Answer { text, json: Value::Object(json) })
 }
 
-fn convert(args: &Args, density: LinearDensity) -> Result<Told, Failure> {
+fn convert(args: &Args, yarn: Yarn, density: LinearDensity) -> Result<Told, Failure> {
     let number = |system| Ok::<_, Failure>(density.number(system)?);
     let (per_100g, per_pound) =
         (number(Numbering::MetresPer100g)?, number(Numbering::YardsPerPound)?);
@@ -73,8 +85,8 @@ fn convert(args: &Args, density: LinearDensity) -> Result<Told, Failure> {
     let mut json = Map::from_iter([
         ("tex".to_owned(), json!(density.tex().to_f64_lossy())),
         ("tex_exact".to_owned(), json!(fraction(density.tex()))),
-        ("plies".to_owned(), json!(args.yarn.plies())),
-        ("strands".to_owned(), json!(args.yarn.strands())),
+        ("plies".to_owned(), json!(yarn.plies())),
+        ("strands".to_owned(), json!(yarn.strands())),
         ("metres_per_100g".to_owned(), json!(per_100g.to_f64_lossy())),
         ("yards_per_lb".to_owned(), json!(per_pound.to_f64_lossy())),
     ]);
