@@ -235,3 +235,15 @@ fn conflicts_over_unbounded_counts_are_proved_at_once() {
     );
     assert_eq!(found, ["grading", "misprint"]);
 }
+
+#[test]
+fn solutions_are_written_with_exact_numbers() {
+    let Outcome::Solved(solution) = tied().solve().unwrap() else { panic!("it can be") };
+    let told = serde_json::to_value(&solution).unwrap();
+    assert_eq!(
+        told["counts"][0],
+        serde_json::json!({ "name": "left", "count": 20, "ideal": "41/2", "deviation": "-1/2" })
+    );
+    assert_eq!(told["total"], "3/2");
+    assert_eq!(told["proved"], true);
+}
