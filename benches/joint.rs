@@ -92,6 +92,7 @@ fn general(criterion: &mut Criterion) {
 
 fn conflicts(criterion: &mut Criterion) {
     let mut group = criterion.benchmark_group("joint/conflict");
+    group.sample_size(10);
     for count in [24_usize, 96] {
         let problem = garment::impossible(&mut Random(3), count).problem();
         assert!(matches!(problem.solve(), Ok(Outcome::Conflict(_))), "it cannot be rounded");

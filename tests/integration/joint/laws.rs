@@ -225,4 +225,25 @@ fn conflicts_over_unbounded_counts_are_proved_at_once() {
         ],
     );
     assert_eq!(found, ["up", "down"]);
+    // A size that is less than one it may not be less than.
+    let found = open(
+        &["small", "medium", "large"],
+        &[
+            ("grading", Demand::ordered(["small", "medium", "large"])),
+            ("misprint", Demand::equal_with_offset("large", "small", -1)),
+        ],
+    );
+    assert_eq!(found, ["grading", "misprint"]);
+}
+
+#[test]
+fn solutions_are_written_with_exact_numbers() {
+    let Outcome::Solved(solution) = tied().solve().unwrap() else { panic!("it can be") };
+    let told = serde_json::to_value(&solution).unwrap();
+    assert_eq!(
+        told["counts"][0],
+        serde_json::json!({ "name": "left", "count": 20, "ideal": "41/2", "deviation": "-1/2" })
+    );
+    assert_eq!(told["total"], "3/2");
+    assert_eq!(told["proved"], true);
 }

@@ -105,6 +105,44 @@ impl<'a> Tables<'a> {
     }
 
     fn eliminate(&self, turn: usize, variable: usize, scope: &[usize]) -> Step<Bucket> {
+        let mut sides = self.sides(scope)?;
+        let mut strides = Vec::with_capacity(scope.len());
+        let mut cells = 1_usize;
+        for &(len, _) in &sides {
+            strides.push(cells);
+            cells = cells.checked_mul(len).ok_or(Stop::Large)?;
+        }
+        let mut bucket = Bucket {
+            variable,
+            scope: scope.to_vec(),
+            strides,
+            prices: Vec::with_capacity(cells),
+            choices: Vec::with_capacity(cells),
+            children: self.meeting.at(turn)?.clone(),
+        };
+        let mut cell = self.cell(turn, variable, scope)?;
+        for _ in 0..cells {
+            let (price, choice) = cell.best(|one, other| {
+                self.first && self.comes_first(&bucket, &sides, one, other).unwrap_or(false)
+            });
+            bucket.prices.push(price);
+            bucket.choices.push(choice);
+            cell.advance(&mut sides);
+        }
+        Ok(bucket)
+    }
+
+    /// How many values each scope variable has, and which it is at.
+    fn sides(&self, scope: &[usize]) -> Step<Vec<(usize, usize)>> {
+        let side = |&near: &usize| {
+            let len = usize::try_from(self.network.ranges.at(near)?.len());
+            len.map(|len| (len, 0)).map_err(|_| Stop::Large)
+        };
+        scope.iter().map(side).collect()
+    }
+
+    /// All that meets at this turn, with the scope at its first assignment.
+    fn cell(&self, turn: usize, variable: usize, scope: &[usize]) -> Step<Cell<'_>> {
         let network = self.network;
         let mut moving = Vec::new();
         for &form in self.forms.at(turn)? {
@@ -119,41 +157,13 @@ impl<'a> Tables<'a> {
             sum.now += i64::from(parity.odd);
             even.push(sum);
         }
-        let children = self.meeting.at(turn)?;
-        let mut lookups = Vec::with_capacity(children.len());
-        for &child in children {
+        let mut lookups = Vec::new();
+        for &child in self.meeting.at(turn)? {
             lookups.push(Lookup::new(self.buckets.at(child)?, variable, scope));
-        }
-        let (mut strides, mut cells) = (Vec::with_capacity(scope.len()), 1_usize);
-        let mut sides = Vec::with_capacity(scope.len());
-        for &near in scope {
-            let range = *network.ranges.at(near)?;
-            strides.push(cells);
-            let len = usize::try_from(range.len()).map_err(|_| Stop::Large)?;
-            cells = cells.checked_mul(len).ok_or(Stop::Large)?;
-            sides.push((len, 0_usize));
         }
         let none: &[Price] = &[];
         let own = self.own.get(variable).map_or(none, Vec::as_slice);
-        let range = *network.ranges.at(variable)?;
-        let mut bucket = Bucket {
-            variable,
-            scope: scope.to_vec(),
-            strides,
-            prices: Vec::with_capacity(cells),
-            choices: Vec::with_capacity(cells),
-            children: children.clone(),
-        };
-        for _ in 0..cells {
-            let cell = Cell { range, own, moving: &moving, even: &even, lookups: &lookups };
-            let (price, choice) = cell.best(|one, other| {
-                self.first && self.comes_first(&bucket, &sides, one, other).unwrap_or(false)
-            });
-            bucket.prices.push(price);
-            bucket.choices.push(choice);
-            advance(&mut sides, &mut moving, &mut even, &mut lookups);
-        }
-        Ok(bucket)
+        Ok(Cell { range: *network.ranges.at(variable)?, own, moving, even, lookups })
     }
 
     fn moving(
@@ -268,9 +278,9 @@ impl<'a> Lookup<'a> {
 struct Cell<'a> {
     range: Range,
     own: &'a [Price],
-    moving: &'a [Moving],
-    even: &'a [Moving],
-    lookups: &'a [Lookup<'a>],
+    moving: Vec<Moving>,
+    even: Vec<Moving>,
+    lookups: Vec<Lookup<'a>>,
 }
 
 impl Cell<'_> {
@@ -294,7 +304,7 @@ impl Cell<'_> {
     /// The values that every form leaves.
     fn narrowed(&self) -> Option<Range> {
         let mut range = self.range;
-        for form in self.moving {
+        for form in &self.moving {
             let (from, to) = (form.low - form.now, form.high - form.now);
             let (first, last) = match form.own {
                 1 => (from, to),
@@ -311,7 +321,7 @@ impl Cell<'_> {
     fn price(&self, value: i64) -> Price {
         let offset = usize::try_from(value - self.range.low).unwrap_or(usize::MAX);
         let mut price = self.own.get(offset).copied().unwrap_or(Price::ZERO);
-        for lookup in self.lookups {
+        for lookup in &self.lookups {
             match lookup.prices.get(lookup.now + lookup.own * offset) {
                 Some(&part) if part != Price::NONE => price = price.with(part),
                 _ => return Price::NONE,
@@ -319,34 +329,29 @@ impl Cell<'_> {
         }
         price
     }
+
+    /// Moves to the next assignment of the scope: its first variable the quickest.
+    fn advance(&mut self, sides: &mut [(usize, usize)]) {
+        for (place, (len, offset)) in sides.iter_mut().enumerate() {
+            let back = *offset;
+            let wraps = back + 1 == *len;
+            *offset = if wraps { 0 } else { back + 1 };
+            for sum in self.moving.iter_mut().chain(&mut self.even) {
+                let step = sum.steps.get(place).copied().unwrap_or(0);
+                sum.now += if wraps { -step * i64::try_from(back).unwrap_or(0) } else { step };
+            }
+            for lookup in &mut self.lookups {
+                let step = lookup.steps.get(place).copied().unwrap_or(0);
+                lookup.now = if wraps { lookup.now - step * back } else { lookup.now + step };
+            }
+            if !wraps {
+                break;
+            }
+        }
+    }
 }
 
 /// `a / b` rounded up, for a positive `b`.
 const fn ceil(a: i64, b: i64) -> i64 {
     -((-a).div_euclid(b))
-}
-
-/// Moves to the next assignment of the scope: its first variable the quickest.
-fn advance(
-    sides: &mut [(usize, usize)],
-    moving: &mut [Moving],
-    even: &mut [Moving],
-    lookups: &mut [Lookup<'_>],
-) {
-    for (place, (len, offset)) in sides.iter_mut().enumerate() {
-        let back = *offset;
-        let wraps = back + 1 == *len;
-        *offset = if wraps { 0 } else { back + 1 };
-        for sum in moving.iter_mut().chain(even.iter_mut()) {
-            let step = sum.steps.get(place).copied().unwrap_or(0);
-            sum.now += if wraps { -step * i64::try_from(back).unwrap_or(0) } else { step };
-        }
-        for lookup in lookups.iter_mut() {
-            let step = lookup.steps.get(place).copied().unwrap_or(0);
-            lookup.now = if wraps { lookup.now - step * back } else { lookup.now + step };
-        }
-        if !wraps {
-            break;
-        }
-    }
 }

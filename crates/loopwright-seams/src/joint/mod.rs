@@ -25,12 +25,18 @@
 //! is solved by eliminating unknown after unknown, each with a table over its
 //! neighbours, which is exact for any shape of problem and quick where the demands
 //! are as sparse as a garment's. Where a table would be too large, the search splits
-//! a range and solves both halves. Demands that only bound are brought in when an
-//! answer breaks them: the best answer to fewer demands that happens to hold all of
-//! them is the best answer to all.
+//! a range and solves both halves; where near counts fail, all equations are first
+//! solved together, which shows most contradictions at once. Demands that only bound
+//! are brought in when an answer breaks them: the best answer to fewer demands that
+//! happens to hold all of them is the best answer to all.
 //!
 //! Sources: Lagrangian bounds, M. L. Fisher, *Management Science* 27 (1981);
 //! elimination, R. Dechter, *Artificial Intelligence* 113 (1999).
+//!
+//! # What this module does not do
+//!
+//! It does not make ideals out of measurements, does not know which edges meet, and
+//! never guesses: an answer that met the limit of work says that it is not proved.
 
 pub mod bounds;
 mod check;

@@ -107,6 +107,28 @@ impl Solution {
 ///
 /// Smallest means: the fewest demands, and of sets of as many the first in the order
 /// the demands were given. Ranges and repeats of the unknowns are held throughout.
+/// Without any one of its members the others can hold.
+///
+/// # Examples
+/// ```
+/// use loopwright_gauge::Exact;
+/// use loopwright_seams::joint::{Demand, Outcome, Problem, Relaxation, Unknown};
+///
+/// let mut problem = Problem::new();
+/// for name in ["back", "shoulder", "neck"] {
+///     problem.unknown(name, Unknown::near(Exact::whole(48)))?;
+/// }
+/// problem.demand("across", Demand::sum([(2, "shoulder"), (1, "neck"), (-1, "back")], 0))?;
+/// problem.demand("back", Demand::sum([(1, "back")], 140))?;
+/// problem.demand("neck", Demand::sum([(1, "neck")], 45))?;
+/// problem.demand("graded", Demand::ordered(["neck", "shoulder"]))?;
+///
+/// // 95 stitches are left for two equal shoulders.
+/// let Outcome::Conflict(conflict) = problem.solve()? else { unreachable!() };
+/// assert!(conflict.demands().eq(["across", "back", "neck"]));
+/// assert_eq!(conflict.members()[0].relaxation, Relaxation::By(1));
+/// # Ok::<(), loopwright_seams::joint::Error>(())
+/// ```
 #[derive(Clone, Debug, Eq, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize))]
 pub struct Conflict {
