@@ -124,6 +124,8 @@ pub struct Draft {
     pub outcomes: Vec<Outcome>,
     /// Every count that was rounded, with its ideal and what the rounding cost.
     pub counts: Vec<Rounded>,
+    /// Whether that rounding is proved to be the best there is.
+    pub proved: bool,
     /// How near the curves are to their outlines.
     pub curves: Vec<Nearness>,
     /// Cautions to print with the instructions.
@@ -156,6 +158,8 @@ pub struct Garment {
     pub outcomes: Vec<Outcome>,
     /// Every count that was rounded, with its ideal and what the rounding cost.
     pub counts: Vec<Rounded>,
+    /// Whether that rounding is proved to be the best there is.
+    pub proved: bool,
     /// How near the curves are to their outlines.
     pub curves: Vec<Nearness>,
     /// Cautions to print with the instructions.
@@ -182,8 +186,8 @@ impl Draft {
                 Kind::CannotBe(format!("live stitches are not joined once: {loose}")).into()
             );
         }
-        let Self { fabrics, seams: plans, outcomes, counts, curves, cautions, .. } = self;
-        Ok(Garment { fabrics, pieces, plans, seams, outcomes, counts, curves, cautions })
+        let Self { fabrics, seams: plans, outcomes, counts, proved, curves, cautions, .. } = self;
+        Ok(Garment { fabrics, pieces, plans, seams, outcomes, counts, proved, curves, cautions })
     }
 }
 

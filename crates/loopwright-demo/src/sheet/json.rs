@@ -52,6 +52,7 @@ pub(crate) fn json(plan: &Plan, garment: &Garment, yarn: Option<&YarnReport>) ->
         "joins": joins,
         "checks": checks,
         "counts": counts,
+        "proved": garment.proved,
         "curves": curves,
         "yarn": yarn.map(yarn_needed),
         "cautions": garment.cautions,

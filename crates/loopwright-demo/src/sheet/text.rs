@@ -279,9 +279,16 @@ fn side(side: &Side, units: Units) -> String {
 /// pieces fit each other.
 fn roundings(sheet: &mut String, garment: &Garment) {
     heading(sheet, "How the counts were rounded");
+    let best = if garment.proved {
+        "no other counts are nearer to what was wanted"
+    } else {
+        "not proved to be the nearest"
+    };
     line(
         sheet,
-        "All together, so that the pieces fit: the count, what it would be unrounded, the difference.",
+        &format!(
+            "All together, so that the pieces fit; {best}. The count, what it would be unrounded, the difference:"
+        ),
     );
     for count in &garment.counts {
         let (ideal, apart) = (decimal(count.ideal), decimal(count.deviation));

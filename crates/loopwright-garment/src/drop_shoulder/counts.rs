@@ -31,6 +31,8 @@ pub(super) struct Counts {
     pub(super) band_rows: u32,
     /// As they were rounded together.
     pub(super) rounded: Vec<Rounded>,
+    /// Whether the rounding is proved best.
+    pub(super) proved: bool,
 }
 
 impl Counts {
@@ -43,8 +45,8 @@ impl Counts {
         match problem.solve()?.into_result() {
             Ok(solution) => Self::read(&solution, targets, fabrics, choices),
             Err(conflict) => {
-                let demands: Vec<&str> = conflict.demands().collect();
-                Err(Kind::CannotBe(format!("these cannot all hold: {}", demands.join("; "))).into())
+                Err(Kind::CannotBe(format!("the counts cannot be rounded together: {conflict}"))
+                    .into())
             }
         }
     }
@@ -84,6 +86,7 @@ impl Counts {
                 .get(),
             band_rows: count("neckband rows")?,
             rounded: solution.counts().to_vec(),
+            proved: solution.is_proved(),
         };
         Ok(counts)
     }

@@ -72,6 +72,7 @@ impl DropShoulder {
             fabrics: self.fabrics,
             seams: joins::seams(self.craft, &self.choices, &self.fabrics, neck),
             counts: counts.rounded.clone(),
+            proved: counts.proved,
             outcomes: counts.outcomes(&targets, &self.fabrics)?,
             curves: vec![Nearness {
                 what: "front neck, to half an ellipse",

@@ -111,11 +111,7 @@ impl Opening {
             Demand::sum_within([(1, "one side"), (-1, "other side")], 0..=1),
         )?;
         let solution = problem.solve()?.into_result().map_err(|conflict| {
-            let demands: Vec<&str> = conflict.demands().collect();
-            Error::from(Kind::CannotBe(format!(
-                "the neckband cannot be picked up: {}",
-                demands.join("; ")
-            )))
+            Error::from(Kind::CannotBe(format!("the neckband cannot be picked up: {conflict}")))
         })?;
         let mut sides = ["one side", "other side"].into_iter();
         let pick = |(wanted, edge): &(EdgeRef, Edge)| -> Result<PickUp, Error> {
