@@ -2,6 +2,7 @@
 
 mod part;
 mod state;
+mod work;
 
 use crate::error::Kind;
 use crate::{Error, Knitted, Piece};
