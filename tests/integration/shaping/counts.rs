@@ -20,7 +20,7 @@ fn single() -> u32 {
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
-struct Count {
+struct Fit {
     length: Length,
     #[serde(default = "one")]
     share: Exact,
@@ -37,7 +37,7 @@ struct Count {
 
 #[test]
 fn counts_as_published() {
-    for case in cases::<Count>(include_str!("../../golden/shaping_counts.toml"), 27) {
+    for case in cases::<Fit>(include_str!("../../golden/shaping_counts.toml"), 27) {
         let (name, want) = (&case.name, &case.fields);
         let length = want.length.scaled(want.share).unwrap();
         let repeat = Repeat::multiple_of(want.multiple).unwrap();
