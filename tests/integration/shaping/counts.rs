@@ -93,7 +93,7 @@ fn exactly() -> Round {
 
 #[test]
 fn sums_as_published() {
-    for case in cases::<Sum>(include_str!("../../golden/shaping_sums.toml"), 18) {
+    for case in cases::<Sum>(include_str!("../../golden/shaping_sums.toml"), 20) {
         let want = &case.fields;
         let sum = want.parts.iter().fold(Exact::ZERO, |sum, (count, times)| {
             sum.checked_add(count.checked_mul(*times).unwrap()).unwrap()
