@@ -75,10 +75,11 @@ fn flatten(first: Place, second: Place, end: Place) -> Result<Vec<(i64, i64)>, E
             corners.push((snap(point.x), snap(point.y)));
         }
     });
-    // Not past the end, which is kept exactly.
+    // A cell past the end is rounding, and the end is kept exactly; more is a way back.
     let (across, up) = (grid(end.0)?, grid(end.1)?);
+    let kept = |cell: i64, end: i64| if cell == end.saturating_add(1) { end } else { cell };
     for corner in &mut corners {
-        *corner = (corner.0.min(across), corner.1.min(up));
+        *corner = (kept(corner.0, across), kept(corner.1, up));
     }
     Ok(corners)
 }

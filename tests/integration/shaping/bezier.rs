@@ -64,6 +64,24 @@ fn a_bezier_that_turns_back_is_refused() {
     );
 }
 
+#[test]
+fn a_bezier_that_comes_back_to_its_end_is_refused() {
+    // Half way the place is 3/8 of each control point and 1/8 of the end: 62.5 of 20 mm.
+    let (far, near) = (length(8_000), length(2_000));
+    let across = Outline::start().cubic((far, length(0)), (far, length(300)), (near, near));
+    assert_error(
+        across,
+        "the way of a Bézier curve is (80 mm, 0 mm) to (20 mm, 20 mm), but must be always on, \
+         across and up: an outline never turns back",
+    );
+    let up = Outline::start().cubic((length(0), far), (length(300), far), (near, near));
+    assert_error(
+        up,
+        "the way of a Bézier curve is (0 mm, 80 mm) to (20 mm, 20 mm), but must be always on, \
+         across and up: an outline never turns back",
+    );
+}
+
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(200))]
 

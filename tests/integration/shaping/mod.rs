@@ -2,6 +2,7 @@
 
 mod bezier;
 mod circle;
+mod counts;
 mod curve;
 mod errors;
 mod golden;

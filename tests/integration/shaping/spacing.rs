@@ -76,7 +76,8 @@ fn moves_off_a_cable_are_the_least_of_all() {
 #[test]
 fn events_between_repeats_never_break_one() {
     for multiple in 2..=4 {
-        for offset in 0..multiple {
+        // From the second repeat on is a place to begin, too.
+        for offset in 0..2 * multiple {
             for events in 1..=3 {
                 let technique = Technique::IncreaseBetween;
                 let row = Spacing::builder(st(14), technique, events, Convention::HalfGaps);

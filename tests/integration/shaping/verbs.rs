@@ -48,6 +48,36 @@ fn space() {
 }
 
 #[test]
+fn space_onto_a_repeat() {
+    // 7 * 12 + 2 is below 93, 8 * 12 + 2 above and nearer.
+    let onto = ["space", "93", "--multiple", "12", "--extra", "2"];
+    assert_eq!(answer(&onto)["result"], 98);
+    let down = [onto.as_slice(), &["--multiple-round", "down"]].concat();
+    assert_eq!(answer(&down)["result"], 86);
+    assert!(text(&down).starts_with("93 stitches become 86, in 7 places:\n"));
+    let exact = [onto.as_slice(), &["--multiple-round", "exact"]].concat();
+    refused(
+        &exact,
+        2,
+        "the number is 91/12, which is not a whole number, and exact rounding was asked for",
+    );
+    // Half gaps would put the events after 10 and 30; repeats end at 2, 14, 26 and 38.
+    let kept = ["space", "40", "--change", "2", "--between-repeats", "12", "--edge", "2"];
+    assert_eq!(answer(&kept)["positions"], json!([14, 26]));
+    assert_eq!(text(&kept), "40 stitches become 42, in 2 places:\nk14, M1, k12, M1, k14\n");
+    refused(
+        &["space", "40", "--change", "2", "--between-repeats", "0"],
+        2,
+        "the repeat to keep whole is 0, but must be in 1..=10000000",
+    );
+    refused(
+        &["space", "40", "--change", "9", "--between-repeats", "12"],
+        1,
+        "the repeats to keep whole leave no room for 9 events that use 0 stitches each",
+    );
+}
+
+#[test]
 fn space_refuses() {
     refused(
         &["space", "20", "--change", "-11"],
@@ -99,6 +129,57 @@ fn taper() {
     let got =
         answer(&["taper", "40", "46", "--rows", "12", "--every", "2", "--order", "quick-first"]);
     assert_eq!(got["events"], json!([2, 4, 6, 8, 10, 12]));
+}
+
+#[test]
+fn taper_from_the_row_worked() {
+    // Every 10th row 12 times over 120 rows at 30, so 60 stitches on row 60. At 33 it is
+    // 132 rows: 6 pairs in the 72 left are every 12th row.
+    let plan = ["taper", "48", "72", "--rows", "120", "--edges", "2", "--order", "quick-first"];
+    let gauges = ["--worked", "60", "--planned", "30/10cm", "--reached", "33/10cm"];
+    let rest = [plan.as_slice(), &gauges].concat();
+    assert_eq!(
+        text(&rest),
+        "60 to 72 stitches over the 72 rows after row 60:\nincrease 1 stitch at each edge \
+         every 12th row 6 times\n"
+    );
+    let got = answer(&rest);
+    assert_eq!(got["events"], json!([72, 84, 96, 108, 120, 132]));
+    assert_eq!((&got["from"], &got["to"], &got["rows"]), (&json!(60), &json!(72), &json!(72)));
+    // One pair behind: 7 pairs in 72 rows are 5 * 10 + 2 * 11.
+    let behind = [rest.as_slice(), &["--now", "58"]].concat();
+    assert_eq!(answer(&behind)["events"], json!([70, 80, 90, 100, 110, 121, 132]));
+    // At the planned gauge the rows stay: 7 pairs in 60 rows are 3 * 8 + 4 * 9.
+    let behind = [plan.as_slice(), &["--worked", "60", "--now", "58"]].concat();
+    assert_eq!(answer(&behind)["events"], json!([68, 76, 84, 93, 102, 111, 120]));
+}
+
+#[test]
+fn taper_from_the_row_worked_refuses() {
+    let plan = ["taper", "48", "72", "--rows", "120", "--edges", "2"];
+    let gauges = ["--planned", "30/10cm", "--reached", "33/10cm"];
+    let asked = |more: &[&'static str]| [plan.as_slice(), &gauges, more].concat();
+    refused(
+        &asked(&["--worked", "140"]),
+        2,
+        "the number of rows worked is 140, but must be at most 132, the rows of the whole taper \
+         now",
+    );
+    refused(
+        &asked(&["--worked", "128", "--now", "60"]),
+        1,
+        "6 shaping rows are needed, but only 4 of the 4 rows may shape: 2 more rows would do, or \
+         a change of 4 fewer stitches",
+    );
+    refused(
+        &asked(&["--worked", "5", "--after", "10"]),
+        2,
+        "row 5 is worked before the taper, which starts after row 10",
+    );
+    let outcome =
+        loopwright_demo::run([&["loopwright"], plan.as_slice(), &["--reached", "9/1in"]].concat());
+    assert_eq!((outcome.code, outcome.stdout.as_str()), (2, ""));
+    assert!(outcome.stderr.contains("--planned"), "{}", outcome.stderr);
 }
 
 #[test]
@@ -170,13 +251,46 @@ fn curve() {
         &["curve", "round 9cm 8cm", "--gauge", "20x28/10cm"],
         2,
         "the part \"round 9cm 8cm\" of the outline cannot be read: write line, slowing or \
-         quickening and two lengths without spaces, such as \"slowing 5cm 6cm\"",
+         quickening and two lengths, or cubic and six, each without a space, such as \"slowing \
+         5cm 6cm\"",
     );
     refused(
         &["curve", "slowing 9cm 8cm", "--stitches", "80", "--rows", "8"],
         1,
         "no staircase of 80 stitches in 8 rows has steps of at most 4",
     );
+}
+
+#[test]
+fn curve_of_a_cubic() {
+    // Control points on the chord, at its thirds, make a straight line: 12 stitches in 24
+    // rows.
+    let straight = ["cubic 2cm 2cm 4cm 4cm 6cm 6cm", "line 6cm 6cm"].map(|part| {
+        answer(&["curve", part, "--gauge", "20x40/10cm", "--opening", "0", "--closing", "0"])
+    });
+    assert_eq!(straight[0]["steps"], straight[1]["steps"]);
+    assert_eq!(straight[0]["rows"], 24);
+    let armhole = ["curve", "cubic 4cm 0cm 6cm 3cm 6cm 8cm", "--gauge", "20x40/10cm"];
+    let got = answer(&armhole);
+    let steps = got["steps"].as_array().unwrap();
+    let shaped: u64 = steps.iter().map(|step| step["stitches"].as_u64().unwrap()).sum();
+    // 6 cm at 20 to 10 cm are 12 stitches, 8 cm at 40 are 32 rows.
+    assert_eq!(got["rows"], 32);
+    assert_eq!(shaped + got["opening"].as_u64().unwrap() + got["closing"].as_u64().unwrap(), 12);
+    assert!(text(&armhole).ends_with(" from the outline.\n"));
+    let short = ["curve", "cubic 4cm 0cm 6cm 3cm", "--gauge", "20x40/10cm"];
+    refused(
+        &short,
+        2,
+        "the part \"cubic 4cm 0cm 6cm 3cm\" of the outline cannot be read: write line, slowing \
+         or quickening and two lengths, or cubic and six, each without a space, such as \
+         \"slowing 5cm 6cm\"",
+    );
+    let back = ["curve", "cubic 8cm 0cm 8cm 3cm 2cm 8cm", "--gauge", "20x40/10cm"];
+    let outcome = loopwright_demo::run([&["loopwright"], back.as_slice()].concat());
+    assert_eq!((outcome.code, outcome.stdout.as_str()), (2, ""));
+    let why = "an outline never turns back\n";
+    assert!(outcome.stderr.ends_with(why), "{}", outcome.stderr);
 }
 
 #[test]

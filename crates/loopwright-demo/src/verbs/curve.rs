@@ -7,7 +7,9 @@ use serde_json::{Value, json};
 #[derive(Debug, clap::Args)]
 pub(crate) struct Args {
     /// The outline, part by part: `line 2cm 0cm`, `slowing 5cm 6cm` (a quarter of an
-    /// ellipse, across first and then up) or `quickening 5cm 6cm` (up first).
+    /// ellipse, across first and then up), `quickening 5cm 6cm` (up first) or
+    /// `cubic 4cm 0cm 6cm 3cm 6cm 8cm` (a cubic Bézier: both control points and the end,
+    /// each so far across and up from where the part begins).
     #[arg(required = true)]
     outline: Vec<String>,
     /// The gauge as stitches x rows / length, such as 28x40/10cm.
@@ -102,23 +104,27 @@ fn size(args: &Args, outline: &Outline) -> Result<(Stitches, Rows), Failure> {
 }
 
 fn outline(parts: &[String]) -> Result<Outline, Failure> {
-    parts.iter().try_fold(Outline::start(), |outline, part| {
-        let words: Vec<&str> = part.split_whitespace().collect();
-        let refuse = || {
-            Failure::Input(format!(
-                "the part {part:?} of the outline cannot be read: write line, slowing or \
-                 quickening and two lengths without spaces, such as \"slowing 5cm 6cm\""
-            ))
-        };
-        let &[kind, across, up] = words.as_slice() else { return Err(refuse()) };
-        let (across, up): (Length, Length) = (across.parse()?, up.parse()?);
-        match kind {
-            "line" => Ok(outline.line(across, up)?),
-            "slowing" => Ok(outline.quarter(across, up, Bend::Slowing)?),
-            "quickening" => Ok(outline.quarter(across, up, Bend::Quickening)?),
-            _ => Err(refuse()),
-        }
-    })
+    parts.iter().try_fold(Outline::start(), |outline, part| extended(outline, part))
+}
+
+fn extended(outline: Outline, part: &str) -> Result<Outline, Failure> {
+    let refuse = || {
+        Failure::Input(format!(
+            "the part {part:?} of the outline cannot be read: write line, slowing or \
+             quickening and two lengths, or cubic and six, each without a space, such as \
+             \"slowing 5cm 6cm\""
+        ))
+    };
+    let mut words = part.split_whitespace();
+    let kind = words.next().ok_or_else(refuse)?;
+    let lengths = words.map(str::parse).collect::<Result<Vec<Length>, _>>()?;
+    match (kind, lengths.as_slice()) {
+        ("line", &[across, up]) => Ok(outline.line(across, up)?),
+        ("slowing", &[across, up]) => Ok(outline.quarter(across, up, Bend::Slowing)?),
+        ("quickening", &[across, up]) => Ok(outline.quarter(across, up, Bend::Quickening)?),
+        ("cubic", &[x1, y1, x2, y2, x, y]) => Ok(outline.cubic((x1, y1), (x2, y2), (x, y))?),
+        _ => Err(refuse()),
+    }
 }
 
 fn answer(args: &Args, curve: &Curve, opening: Stitches, units: Units) -> Result<Answer, Failure> {

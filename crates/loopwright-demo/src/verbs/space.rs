@@ -22,6 +22,9 @@ pub(crate) struct Args {
     /// What is added once to the multiple.
     #[arg(long, default_value_t = 0, requires = "multiple")]
     extra: u32,
+    /// Which such count, below or above the stitches there are.
+    #[arg(long, value_enum, default_value_t = Rounding::Nearest, requires = "multiple")]
+    multiple_round: Rounding,
     /// What happens at the ends of the row.
     #[arg(long, value_enum, default_value_t = Ends::Half)]
     ends: Ends,
@@ -52,6 +55,12 @@ pub(crate) struct Args {
     /// Stitches no event may touch, such as 20-27; may be given several times.
     #[arg(long, value_parser = columns)]
     avoid: Vec<(u32, u32)>,
+    /// Events only between pattern repeats of so many stitches.
+    #[arg(long)]
+    between_repeats: Option<u32>,
+    /// The stitches before the first of those repeats.
+    #[arg(long, default_value_t = 0, requires = "between_repeats")]
+    edge: u32,
 }
 
 #[derive(Clone, Copy, Debug, ValueEnum)]
@@ -82,7 +91,7 @@ enum Rounding {
     Down,
     /// The next above.
     Up,
-    /// Only places that come out whole.
+    /// Only what comes out whole.
     Exact,
 }
 
@@ -179,13 +188,16 @@ pub(crate) fn run(args: &Args, _units: Units) -> Result<Answer, Failure> {
     if args.reverse {
         builder = builder.reversed();
     }
+    if let Some(multiple) = args.between_repeats {
+        builder = builder.between_repeats(multiple, args.edge);
+    }
     Ok(answer(&avoiding(args, builder).build()?))
 }
 
 fn wanted(args: &Args, from: Stitches) -> Result<Stitches, Failure> {
     if let Some(multiple) = args.multiple {
         let repeat = Repeat::new(multiple, args.extra, 0)?;
-        let row = Spacing::onto(from, repeat, Round::HalfUp, args.ends.into())?;
+        let row = Spacing::onto(from, repeat, args.multiple_round.into(), args.ends.into())?;
         return Ok(row.build()?.result());
     }
     let to = match (args.change, args.to) {

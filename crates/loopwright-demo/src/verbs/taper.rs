@@ -1,7 +1,7 @@
 use crate::Units;
 use crate::answer::{Answer, Failure};
 use clap::ValueEnum;
-use loopwright::gauge::{Rows, Stitches};
+use loopwright::gauge::{Exact, PerLength, Round, Rows, Stitches};
 use loopwright::shaping::{Direction, Edges, Ends, Order, Taper};
 use serde_json::json;
 
@@ -41,10 +41,21 @@ pub(crate) struct Args {
     /// Stitches taken in every shaping.
     #[arg(long, default_value_t = 1)]
     at_once: u32,
-    /// Row numbers go on after this row: to plan the rest again, give the stitches and
-    /// the rows that are left.
+    /// Row numbers go on after this row.
     #[arg(long, default_value_t = 0)]
     after: u32,
+    /// Plan the rest again: the row that was just worked.
+    #[arg(long)]
+    worked: Option<u32>,
+    /// The stitches there are now; those of the plan, if nothing is said.
+    #[arg(long, requires = "worked")]
+    now: Option<u32>,
+    /// The row gauge of the plan, such as 40/10cm: the length stays, the rows change.
+    #[arg(long, requires_all = ["worked", "reached"])]
+    planned: Option<PerLength>,
+    /// The row gauge really reached.
+    #[arg(long, requires_all = ["worked", "planned"])]
+    reached: Option<PerLength>,
 }
 
 #[derive(Clone, Copy, Debug, ValueEnum)]
@@ -111,10 +122,28 @@ pub(crate) fn run(args: &Args, _units: Units) -> Result<Answer, Failure> {
     if let Some(end) = args.ends {
         builder = builder.ends(end.into());
     }
-    Ok(answer(&builder.build()?))
+    let taper = builder.build()?;
+    match args.worked {
+        Some(row) => Ok(answer(&rest(args, &taper, row)?, row)),
+        None => Ok(answer(&taper, args.after)),
+    }
 }
 
-fn answer(taper: &Taper) -> Answer {
+/// What is left after a row, over the rows planned or over those of the gauge reached.
+fn rest(args: &Args, taper: &Taper, row: u32) -> Result<Taper, Failure> {
+    if row < args.after {
+        let why =
+            format!("row {row} is worked before the taper, which starts after row {}", args.after);
+        return Err(Failure::Input(why));
+    }
+    let now = args.now.map(Stitches::new).transpose()?.unwrap_or_else(|| taper.count_at(row));
+    let rows = |gauge: Option<PerLength>| gauge.map_or(Exact::ONE, PerLength::per_mm);
+    let (planned, reached) = (rows(args.planned), rows(args.reached));
+    Ok(taper.replan_at_gauge(row, now, planned, reached, Round::HalfUp)?)
+}
+
+/// `after` is the row before the first of the taper.
+fn answer(taper: &Taper, after: u32) -> Answer {
     let words = taper.words().to_string();
     let (rows, stitches): (Vec<u32>, Vec<u32>) =
         taper.events().map(|event| (event.row, event.stitches)).unzip();
@@ -122,14 +151,16 @@ fn answer(taper: &Taper) -> Answer {
         Direction::Narrower => "narrower",
         Direction::Wider => "wider",
     });
+    let over = match after {
+        0 => format!("{} rows", taper.rows()),
+        row => format!("the {} rows after row {row}", taper.rows()),
+    };
     Answer {
-        text: format!(
-            "{} to {} stitches over {} rows:\n{words}",
-            taper.from(),
-            taper.to(),
-            taper.rows()
-        ),
+        text: format!("{} to {} stitches over {over}:\n{words}", taper.from(), taper.to()),
         json: json!({
+            "from": taper.from().get(),
+            "to": taper.to().get(),
+            "rows": taper.rows().get(),
             "events": rows,
             "event_stitches": stitches,
             "segments": taper.segments().collect::<Vec<_>>(),

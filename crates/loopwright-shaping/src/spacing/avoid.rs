@@ -28,8 +28,10 @@ impl Allowed {
         let (multiple, offset) = grid.unwrap_or((1, 0));
         range::count("the repeat to keep whole", multiple, 1)?;
         // The same grid, seen from the border.
-        let behind = border % multiple;
-        let offset = (offset % multiple + multiple - behind) % multiple;
+        let offset = match offset.checked_sub(border) {
+            Some(offset) => offset,
+            None => (multiple - (border - offset) % multiple) % multiple,
+        };
         let mut forbidden = Vec::with_capacity(avoid.len());
         for &(from, to) in avoid {
             if from < 1 || to < from {

@@ -275,8 +275,12 @@ impl SpacingBuilder {
         )?;
         let wanted: Vec<u32> = (1..=places.events).map(|k| places.at(k)).collect();
         let found = moved(&wanted, &allowed, self.technique.room())?.ok_or_else(|| {
+            let what = match self.avoid.as_slice() {
+                [] => "the repeats to keep whole",
+                _ => "the stitches to avoid",
+            };
             let why = format!(
-                "the stitches to avoid leave no room for {} events that use {} stitches each",
+                "{what} leave no room for {} events that use {} stitches each",
                 self.events,
                 self.technique.uses()
             );
