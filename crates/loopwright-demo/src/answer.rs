@@ -1,7 +1,7 @@
 //! What a verb gives back, and the shapes that every verb's JSON shares.
 
 use crate::Units;
-use loopwright::gauge::{Exact, Length, Precision, Unit};
+use loopwright::gauge::{Exact, Length, Precision, Rows, Unit};
 use serde_json::{Value, json};
 
 /// An answer in both voices: text for people, one JSON object for programs.
@@ -67,4 +67,9 @@ pub(crate) fn say(length: Length, units: Units) -> String {
         Units::In => inches.to_string(),
         Units::Both => format!("{cm} ({inches})"),
     }
+}
+
+/// "1 row", "2 rows".
+pub(crate) fn say_rows(rows: Rows) -> String {
+    format!("{rows} {}", if rows.get() == 1 { "row" } else { "rows" })
 }

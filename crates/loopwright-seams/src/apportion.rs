@@ -50,3 +50,21 @@ pub(crate) fn largest_remainders(targets: &[i128], denom: i128, whole: u32) -> V
     }
     shares
 }
+
+/// The same shares with one moved to the last, from the last of the others that was
+/// rounded up with a remainder just as large; `None` where there is none.
+pub(crate) fn give_last(shares: &[u32], targets: &[i128], denom: i128) -> Option<Vec<u32>> {
+    let (last, before) = targets.split_last()?;
+    let up = |share: u32, target: i128| i128::from(share) > target / denom;
+    if up(*shares.last()?, *last) {
+        return None;
+    }
+    let from = shares
+        .iter()
+        .zip(before)
+        .rposition(|(&share, &target)| target % denom == last % denom && up(share, target))?;
+    let mut moved = shares.to_vec();
+    *moved.get_mut(from)? -= 1;
+    *moved.last_mut()? += 1;
+    Some(moved)
+}

@@ -1,6 +1,6 @@
 //! Picking up along several edges in one line: a neck, an armhole, a front band.
 
-use crate::apportion::{common, gcd, largest_remainders};
+use crate::apportion::{common, gcd, give_last, largest_remainders};
 use crate::edge::Part;
 use crate::stair::along_stair;
 use crate::{Edge, EdgeKind, Error, Group, Placement, Rate, Spacing, Span};
@@ -249,9 +249,20 @@ impl Line {
             return Err(refuse("too short in the middle for an odd stitch"));
         }
         let shares_of_half = largest_remainders(&halves, 2 * all, shared / 2);
-        let side = shares_of_half.iter().take(count / 2);
-        let middle = shares_of_half.get(count / 2).map(|half| 2 * half + odd);
-        Ok(side.clone().copied().chain(middle).chain(side.rev().copied()).collect())
+        let mirror = |halves: &[u32]| -> Vec<u32> {
+            let side = halves.iter().take(count / 2);
+            let middle = halves.get(count / 2).map(|half| 2 * half + odd);
+            side.clone().copied().chain(middle).chain(side.rev().copied()).collect()
+        };
+        let alike = mirror(&shares_of_half);
+        // A remainder of the middle weighs double in the largest deviation, so where it
+        // is as large as that of a pair, the stitches may be better there.
+        let other = give_last(&shares_of_half, &halves, 2 * all).map(|halves| mirror(&halves));
+        let largest = |shares: &[u32]| {
+            let apart = shares.iter().zip(targets);
+            apart.map(|(&share, target)| (i128::from(share) * all - target).abs()).max()
+        };
+        Ok(other.filter(|other| largest(other) < largest(&alike)).unwrap_or(alike))
     }
 
     /// Corners fall between edges, so the one after the last edge mirrors itself.

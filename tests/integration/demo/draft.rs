@@ -256,3 +256,17 @@ fn the_yarn_of_a_plan() {
             .ends_with("has no [yarn]; add one with a line such as count = \"2/28 Nm\"\n")
     );
 }
+
+/// One reading of five is off by a third: the sheet says which.
+#[test]
+fn a_doubtful_reading() {
+    let swatch = "[swatch]\ntreatment = \"washed\"\nreadings = [\"40 st = 20 cm\", \"40 st = 20.1 cm\", \"40 st = \
+                  19.9 cm\", \"40 st = 15 cm\", \"60 rows = 21.4 cm\"]\n\n[gauge]";
+    let plan = String::from_utf8(changed("[gauge]\nplain = \"20 x 28 / 10 cm\"", swatch)).unwrap();
+    let folder = folder("doubtful");
+    let path = folder.join("plan.toml");
+    std::fs::write(&path, plan).unwrap();
+    let sheet = run(&["draft", path.to_str().unwrap()]).stdout;
+    assert_eq!(sheet.matches("is far from the others").count(), 1, "{sheet}");
+    assert!(sheet.contains("Note: the reading 40 st = 150 mm is far from the others."), "{sheet}");
+}

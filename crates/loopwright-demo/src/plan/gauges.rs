@@ -10,6 +10,8 @@ use loopwright::yardage::Relaxation;
 pub(super) struct Gauges {
     pub(super) fabrics: Fabrics,
     pub(super) treatment: Option<Treatment>,
+    /// Readings that are far from the others.
+    pub(super) doubtful: Vec<Reading>,
     pub(super) relaxation: Relaxation,
 }
 
@@ -31,13 +33,17 @@ pub(super) fn read(whole: &Section<'_>) -> Result<Gauges, Failure> {
     };
     let rib = gauge.optional("rib")?.unwrap_or(fabrics.plain);
     let repeat = gauge.read("rib_repeat", rib_repeat)?.unwrap_or(fabrics.rib_repeat);
+    let doubtful = match &swatch {
+        Some(swatch) => swatch.outliers()?.into_iter().map(|outlier| outlier.reading).collect(),
+        None => Vec::new(),
+    };
     let treatment = swatch.map(|swatch| swatch.treatment());
     let relaxation = match treatment {
         Some(Treatment::Washed) => Relaxation::Wet,
         Some(Treatment::Rested) => Relaxation::Dry,
         _ => Relaxation::Unknown,
     };
-    Ok(Gauges { fabrics: fabrics.ribbed(repeat, rib), treatment, relaxation })
+    Ok(Gauges { fabrics: fabrics.ribbed(repeat, rib), treatment, doubtful, relaxation })
 }
 
 fn swatch(whole: &Section<'_>) -> Result<Option<Swatch>, Failure> {

@@ -7,7 +7,7 @@ mod yarn;
 use crate::Units;
 use crate::answer::Failure;
 use loopwright::garment::{Body, Choices, DropShoulder, Measure, Shoulders, YarnFacts};
-use loopwright::gauge::{Exact, Length, Treatment};
+use loopwright::gauge::{Exact, Length, Reading, Treatment};
 use loopwright::pattern::{Bed, Craft};
 use loopwright::shaping::Order;
 use reader::{Section, Source};
@@ -22,6 +22,8 @@ pub(crate) struct Plan {
     pub(crate) units: Units,
     /// What the swatch had been through, where there was one.
     pub(crate) swatch: Option<Treatment>,
+    /// Its readings that are far from the others.
+    pub(crate) doubtful: Vec<Reading>,
     /// The yarn, where the plan tells of one.
     pub(crate) yarn: Option<YarnFacts>,
 }
@@ -69,7 +71,15 @@ pub(crate) fn read(path: &Path) -> Result<Plan, Failure> {
     let yarn = yarn::read(&whole, gauges.relaxation)?;
     let choices = choices(&whole, craft)?;
     let garment = DropShoulder::new(body, gauges.fabrics, craft).choose(choices);
-    Ok(Plan { title, garment, craft, units, swatch: gauges.treatment, yarn })
+    Ok(Plan {
+        title,
+        garment,
+        craft,
+        units,
+        swatch: gauges.treatment,
+        doubtful: gauges.doubtful,
+        yarn,
+    })
 }
 
 fn wearer(whole: &Section<'_>) -> Result<Body, Failure> {

@@ -79,6 +79,14 @@ fn before_you_begin(sheet: &mut String, plan: &Plan, garment: &Garment, units: U
         ),
         None => line(sheet, "Measure both on swatches washed and dried as the garment will be."),
     }
+    for reading in &plan.doubtful {
+        line(
+            sheet,
+            &format!(
+                "Note: the reading {reading} is far from the others. Measure there once more."
+            ),
+        );
+    }
     match plan.craft {
         Craft::Machine(bed) => {
             let widest = garment.pieces.iter().map(|piece| piece.knitted.widest).max().unwrap_or(0);

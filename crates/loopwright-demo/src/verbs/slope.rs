@@ -1,6 +1,6 @@
 use super::space::LargerGroups;
 use crate::Units;
-use crate::answer::{Answer, Failure};
+use crate::answer::{Answer, Failure, say_rows};
 use clap::ValueEnum;
 use loopwright::gauge::{Rows, Stitches};
 use loopwright::shaping::{Method, Slope};
@@ -58,10 +58,10 @@ fn answer(slope: &Slope) -> Answer {
     let on: Vec<u32> = slope.steps().map(|step| step.row).collect();
     Answer {
         text: format!(
-            "{} stitches in {} steps over {} rows:\n{words}",
+            "{} stitches in {} steps over {}:\n{words}",
             slope.stitches(),
             slope.turns(),
-            slope.rows()
+            say_rows(slope.rows())
         ),
         json: json!({
             "steps": sizes,

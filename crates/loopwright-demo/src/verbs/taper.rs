@@ -1,5 +1,5 @@
 use crate::Units;
-use crate::answer::{Answer, Failure};
+use crate::answer::{Answer, Failure, say_rows};
 use clap::ValueEnum;
 use loopwright::gauge::{Exact, PerLength, Round, Rows, Stitches};
 use loopwright::shaping::{Direction, Edges, Ends, Order, Taper};
@@ -152,8 +152,8 @@ fn answer(taper: &Taper, after: u32) -> Answer {
         Direction::Wider => "wider",
     });
     let over = match after {
-        0 => format!("{} rows", taper.rows()),
-        row => format!("the {} rows after row {row}", taper.rows()),
+        0 => say_rows(taper.rows()),
+        row => format!("the {} after row {row}", say_rows(taper.rows())),
     };
     Answer {
         text: format!("{} to {} stitches over {over}:\n{words}", taper.from(), taper.to()),

@@ -114,7 +114,7 @@ impl fmt::Display for TaperWords {
         let verb = match self.direction {
             Some(Direction::Narrower) => "decrease",
             Some(Direction::Wider) => "increase",
-            None => return write!(f, "work {} rows plain", self.plain_after),
+            None => return write!(f, "work {} {} plain", self.plain_after, rows(self.plain_after)),
         };
         if self.plain_before > 0 {
             write!(f, "work {} {} plain, then ", self.plain_before, rows(self.plain_before))?;
