@@ -118,7 +118,7 @@ fn needles_are_as_many_as_stitches() {
 fn cautions_for_children() {
     for plan in plans() {
         let outcome = loopwright_demo::run(["loopwright", "draft", plan.to_str().unwrap()]);
-        let child = std::fs::read_to_string(&plan).unwrap().contains("age_years = 4");
+        let child = std::fs::read_to_string(&plan).unwrap().contains("age_years = 4\n");
         assert_eq!(outcome.stdout.contains("cords"), child, "{}", plan.display());
         assert_eq!(outcome.stdout.contains("local rules"), child, "{}", plan.display());
     }

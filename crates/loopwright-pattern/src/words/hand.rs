@@ -151,7 +151,7 @@ fn holds(stitches: &[u32], rows: u32, sides: &[Side]) -> String {
         [side, rest @ ..] if rest.iter().all(|other| other == side) => {
             format!(" at the {side} edge")
         }
-        _ => String::new(),
+        _ => " at that end".to_owned(),
     };
     // With one row between turns each turn is at the end of the row just worked.
     let once = |size| {
