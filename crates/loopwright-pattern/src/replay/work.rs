@@ -61,7 +61,7 @@ impl State {
             }
         }
         self.count_loops(fabric, working * u64::from(rows));
-        self.knitted.rows += u64::from(rows);
+        self.knitted.rows = self.knitted.rows.saturating_add(rows.into());
         if rows % 2 == 1 {
             self.carriage = self.carriage.opposite();
         }
@@ -70,7 +70,7 @@ impl State {
 
     fn count_loops(&mut self, fabric: Fabric, loops: u64) {
         match self.knitted.loops.iter_mut().find(|(of, _)| *of == fabric) {
-            Some((_, sum)) => *sum += loops,
+            Some((_, sum)) => *sum = sum.saturating_add(loops),
             None => self.knitted.loops.push((fabric, loops)),
         }
     }
