@@ -146,28 +146,23 @@ impl Line {
     /// When the line is empty, an edge is too short for its corners or gets more than
     /// two stitches a place, or a mirrored line cannot be shared alike.
     pub fn place(&self, stitches: Stitches, spacing: Spacing) -> Result<Vec<Picked>, Error> {
-        let weights = self.weights()?;
         let corners = self.runs.iter().filter(|run| run.corner).count();
         let shared = u32::try_from(corners).ok().and_then(|n| stitches.get().checked_sub(n));
         let Some(shared @ 1..) = shared else {
             let allowed = format!("at least {}: one, and one for each corner", corners + 1);
             return Err(Error::range("the count of stitches to pick up", stitches, allowed));
         };
+        // One edge alone takes them all, and nothing has to be shared out.
+        if let ([run], 0) = (self.runs.as_slice(), corners) {
+            return Ok(Vec::from([picked(run, shared, shared.into(), spacing)?]));
+        }
+        let weights = self.weights()?;
         let counts = self.share(&weights, shared)?;
         let all = weights.iter().sum();
         self.runs
             .iter()
             .zip(weights.iter().zip(counts))
-            .map(|(run, (&weight, count))| {
-                let ideal = ideal(weight, all, shared)?;
-                Ok(Picked {
-                    edge: run.part.name.clone(),
-                    stitches: count,
-                    ideal,
-                    groups: groups_along(&run.part, count, spacing)?,
-                    corner: run.corner,
-                })
-            })
+            .map(|(run, (&weight, count))| picked(run, count, ideal(weight, all, shared)?, spacing))
             .collect()
     }
 
@@ -315,4 +310,9 @@ fn groups_along(part: &Part, stitches: u32, spacing: Spacing) -> Result<Vec<Grou
         return along_stair(&part.steps, part.gauge, stitches);
     }
     Ok(Placement::new(places(part), Stitches::new(stitches)?, spacing)?.groups())
+}
+
+fn picked(run: &Run, stitches: u32, ideal: Exact, spacing: Spacing) -> Result<Picked, Error> {
+    let groups = groups_along(&run.part, stitches, spacing)?;
+    Ok(Picked { edge: run.part.name.clone(), stitches, ideal, groups, corner: run.corner })
 }

@@ -80,13 +80,15 @@ impl Due {
     }
 }
 
-/// Quotient and remainder, at the cost of one long division or none.
-const fn split(numer: u128, denom: u128) -> (u128, u128) {
+/// Quotient and remainder; a long division only where the numbers are long.
+fn split(numer: u128, denom: u128) -> (u128, u128) {
     if numer < denom {
         return (0, numer);
     }
-    let quotient = numer / denom;
-    (quotient, numer - quotient * denom)
+    if let (Ok(numer), Ok(denom)) = (u64::try_from(numer), u64::try_from(denom)) {
+        return ((numer / denom).into(), (numer % denom).into());
+    }
+    (numer / denom, numer % denom)
 }
 
 fn flights(steps: &[Step], gauge: Gauge) -> Result<Vec<Flight>, Error> {
