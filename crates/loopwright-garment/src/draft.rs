@@ -191,7 +191,7 @@ impl Draft {
     }
 }
 
-fn knit(pieces: &[Made]) -> Result<Vec<FinishedPiece>, Error> {
+pub(crate) fn knit(pieces: &[Made]) -> Result<Vec<FinishedPiece>, Error> {
     pieces
         .iter()
         .map(|made| Ok(FinishedPiece { knitted: made.piece.replay()?, copies: made.copies }))

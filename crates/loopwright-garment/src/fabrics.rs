@@ -1,4 +1,5 @@
-use loopwright_gauge::{Gauge, SwatchGauge};
+use crate::Error;
+use loopwright_gauge::{Gauge, Repeat, SwatchGauge};
 use loopwright_pattern::Fabric;
 
 /// The gauge of each fabric in the garment.
@@ -40,6 +41,17 @@ impl Fabrics {
     #[must_use]
     pub const fn rib_fabric(&self) -> Fabric {
         Fabric::Rib { knit: self.rib_repeat.0, purl: self.rib_repeat.1 }
+    }
+
+    /// Stitches in one repeat of the rib.
+    pub(crate) fn rib_stitches(&self) -> u32 {
+        let (knit, purl) = self.rib_repeat;
+        u32::from(knit) + u32::from(purl)
+    }
+
+    /// The counts at which a flat rib shows knit at both edges.
+    pub(crate) fn rib_counts(&self) -> Result<Repeat, Error> {
+        Ok(Repeat::multiple_of(self.rib_stitches())?.plus(self.rib_repeat.0.into())?)
     }
 
     /// The gauge of a fabric.

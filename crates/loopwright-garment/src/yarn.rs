@@ -1,7 +1,6 @@
 //! The yarn of a garment, from what the replay counted and the best evidence there is.
 
 use crate::{Error, FinishedPiece, Garment};
-use loopwright_gauge::Length;
 use loopwright_pattern::Fabric as Knitting;
 use loopwright_seams::Join;
 use loopwright_yardage::{
@@ -117,16 +116,12 @@ impl Garment {
         for (plan, verdict) in self.plans.iter().zip(&self.seams.verdicts) {
             if matches!(plan.join, Join::RowSeam | Join::StitchSeam | Join::StitchToRowSeam) {
                 for _ in 0..plan.times {
-                    tally = tally.seam(longer(verdict.a.length.high(), verdict.b.length.high()));
+                    tally = tally.seam(verdict.a.length.high().max(verdict.b.length.high()));
                 }
             }
         }
         tally
     }
-}
-
-fn longer(one: Length, other: Length) -> Length {
-    one.max(other)
 }
 
 fn tally(piece: &FinishedPiece) -> Tally {

@@ -85,6 +85,14 @@ pub(crate) struct Part {
     pub(crate) outline: Vec<Point>,
 }
 
+impl Part {
+    /// A stretch with its length, its counts still to be given.
+    const fn bare(name: String, kind: EdgeKind, gauge: Gauge, length: Span) -> Self {
+        let (stitches, rows) = (Stitches::ZERO, Rows::ZERO);
+        Self { name, kind, stitches, rows, steps: Vec::new(), gauge, length, outline: Vec::new() }
+    }
+}
+
 /// One edge of a piece: its name, what it is made of, its counts and its length.
 ///
 /// # Examples
@@ -151,17 +159,7 @@ impl Edge {
             return Err(Error::range(format!("the count of rows of the {name}"), 0, "at least 1"));
         }
         let length = Span::exact(gauge.height_of(rows)?);
-        let (kind, stitches, steps) = (EdgeKind::Selvedge, Stitches::ZERO, Vec::new());
-        Ok(Self::from_part(Part {
-            name,
-            kind,
-            stitches,
-            rows,
-            steps,
-            gauge,
-            length,
-            outline: Vec::new(),
-        }))
+        Ok(Self::from_part(Part { rows, ..Part::bare(name, EdgeKind::Selvedge, gauge, length) }))
     }
 
     /// A slanted or curved side, as its staircase from end to end.
@@ -179,17 +177,8 @@ impl Edge {
             rows = rows.checked_add(step.rows)?;
         }
         let length = stair_length(&steps, gauge)?;
-        let kind = EdgeKind::Stepped;
-        Ok(Self::from_part(Part {
-            name,
-            kind,
-            stitches,
-            rows,
-            steps,
-            gauge,
-            length,
-            outline: Vec::new(),
-        }))
+        let bare = Part::bare(name, EdgeKind::Stepped, gauge, length);
+        Ok(Self::from_part(Part { stitches, rows, steps, ..bare }))
     }
 
     /// Several edges in one line, end to end: both armholes for one sleeve, or a
@@ -249,17 +238,7 @@ impl Edge {
             ));
         }
         let length = Span::exact(gauge.width_of(stitches)?);
-        let (rows, steps) = (Rows::ZERO, Vec::new());
-        Ok(Self::from_part(Part {
-            name,
-            kind,
-            stitches,
-            rows,
-            steps,
-            gauge,
-            length,
-            outline: Vec::new(),
-        }))
+        Ok(Self::from_part(Part { stitches, ..Part::bare(name, kind, gauge, length) }))
     }
 
     fn from_part(part: Part) -> Self {

@@ -1,5 +1,5 @@
 use crate::Units;
-use crate::answer::{Answer, Failure, fraction, length, say};
+use crate::answer::{Answer, Failure, fraction, length, say, two_places};
 use clap::ValueEnum;
 use loopwright::gauge::{
     Change, Direction, Exact, Length, Measured, Outlier, PerLength, Reading, Swatch, SwatchGauge,
@@ -166,19 +166,14 @@ fn told(direction: Direction, measured: Measured, units: Units) -> Result<String
     Ok(format!(
         "{capital}: {} in 10 cm (between {} and {}); {} in 4 in, {} in 1 in, {} in 1 cm; \
          {count} {direction} measure {}.\n",
-        decimal(per_10cm(value)?),
-        decimal(low),
-        decimal(high),
-        decimal(value.per(Length::inches(4)?)?),
-        decimal(value.per(Length::inches(1)?)?),
-        decimal(value.per(Length::cm(1)?)?),
+        two_places(per_10cm(value)?),
+        two_places(low),
+        two_places(high),
+        two_places(value.per(Length::inches(4)?)?),
+        two_places(value.per(Length::inches(1)?)?),
+        two_places(value.per(Length::cm(1)?)?),
         say(value.length_of(Exact::whole(count))?, units),
     ))
-}
-
-/// To two places, for reading.
-fn decimal(exact: Exact) -> String {
-    format!("{:.2}", exact.to_f64_lossy())
 }
 
 fn add_outliers(
@@ -196,7 +191,7 @@ fn add_outliers(
              10 cm: measure it again.",
             index + 1,
             say(span, units),
-            decimal(per_10cm(others.value())?),
+            two_places(per_10cm(others.value())?),
         );
         listed.push(json!({
             "reading": index + 1,
@@ -225,8 +220,8 @@ fn add_change(
         text,
         "Since the earlier readings the width changed by {} % and the length by {} % (below \
          zero is shrinkage).",
-        decimal(width_percent),
-        decimal(length_percent),
+        two_places(width_percent),
+        two_places(length_percent),
     );
     let change =
         |percent: Exact| json!({ "value": percent.to_f64_lossy(), "exact": fraction(percent) });

@@ -41,14 +41,11 @@ impl Counts {
         fabrics: &Fabrics,
         choices: &Choices,
     ) -> Result<Self, Error> {
-        let problem = problem(targets, fabrics, choices)?;
-        match problem.solve()?.into_result() {
-            Ok(solution) => Self::read(&solution, targets, fabrics, choices),
-            Err(conflict) => {
-                Err(Kind::CannotBe(format!("the counts cannot be rounded together: {conflict}"))
-                    .into())
-            }
-        }
+        let solution = together(
+            &problem(targets, fabrics, choices)?,
+            "the counts cannot be rounded together",
+        )?;
+        Self::read(&solution, targets, fabrics, choices)
     }
 
     fn read(
@@ -62,7 +59,7 @@ impl Counts {
                 .count(name)
                 .ok_or_else(|| Error::from(Kind::CannotBe(format!("no count for {name}"))))
         };
-        let counts = Self {
+        Ok(Self {
             body: count("body")?,
             neck: count("neck")?,
             shoulder: count("shoulder")?,
@@ -87,8 +84,7 @@ impl Counts {
             band_rows: count("neckband rows")?,
             rounded: solution.counts().to_vec(),
             proved: solution.is_proved(),
-        };
-        Ok(counts)
+        })
     }
 
     /// Rows from the top of the hem to the shoulder.
@@ -173,6 +169,12 @@ impl Finished {
     }
 }
 
+/// The counts of a problem; what cannot hold is told after `refusal`.
+pub(super) fn together(problem: &Problem, refusal: &str) -> Result<Solution, Error> {
+    let refuse = |conflict| Kind::CannotBe(format!("{refusal}: {conflict}")).into();
+    problem.solve()?.into_result().map_err(refuse)
+}
+
 /// What is unknown, near which ideal, and what ties it together.
 fn problem(targets: &Targets, fabrics: &Fabrics, choices: &Choices) -> Result<Problem, Error> {
     let mut problem = Problem::new();
@@ -218,8 +220,7 @@ fn sleeve_round_armhole(
 fn stitches(problem: &mut Problem, targets: &Targets, fabrics: &Fabrics) -> Result<(), Error> {
     let gauge = fabrics.plain;
     let wide = |width: Length, more: u32| gauge.stitches_in(width)?.checked_add(more.into());
-    let (knit, purl) = fabrics.rib_repeat;
-    let rib = Repeat::multiple_of(u32::from(knit) + u32::from(purl))?.plus(knit.into())?;
+    let rib = fabrics.rib_counts()?;
     let body = wide(targets.width, SEAM_STITCHES)?;
     let neck = wide(targets.neck_width, 0)?;
     let shoulder = body.checked_sub(neck)?.checked_mul(crate::half()?)?;

@@ -78,8 +78,7 @@ fn shoulder(choices: &Choices, side: Side) -> SeamPlan {
 
 /// The band is a whole number of ribs, so it may be half a rib longer or shorter.
 fn neckband(neck: Vec<EdgeRef>, fabrics: &Fabrics) -> SeamPlan {
-    let (knit, purl) = fabrics.rib_repeat;
-    let half_a_rib = (u32::from(knit) + u32::from(purl)).div_ceil(2);
+    let half_a_rib = fabrics.rib_stitches().div_ceil(2);
     SeamPlan::new(
         "neckband",
         Join::PickUp,

@@ -12,8 +12,8 @@ mod targets;
 pub use choices::{Choices, Ease, Shoulders};
 
 use crate::cautions::cautions;
-use crate::draft::{FinishedPiece, Made, Nearness};
-use crate::{Body, Draft, Error, Fabrics};
+use crate::draft::{Made, Nearness, knit};
+use crate::{Body, Draft, EdgeRef, Error, Fabrics};
 use counts::Counts;
 use loopwright_pattern::Craft;
 use neck::NeckCurve;
@@ -88,14 +88,10 @@ impl DropShoulder {
         &self,
         maker: &Maker<'_>,
         pieces: &[Made],
-        neck: &[crate::EdgeRef],
+        neck: &[EdgeRef],
         targets: &Targets,
     ) -> Result<Made, Error> {
-        let knitted: Vec<FinishedPiece> = pieces
-            .iter()
-            .map(|made| Ok(FinishedPiece { knitted: made.piece.replay()?, copies: made.copies }))
-            .collect::<Result<_, Error>>()?;
-        let opening = neck::Opening::measure(&knitted, neck, &self.fabrics)?;
+        let opening = neck::Opening::measure(&knit(pieces)?, neck, &self.fabrics)?;
         opening.check_head(targets)?;
         maker.neckband(&opening)
     }

@@ -1,11 +1,11 @@
 //! The curve of the front neck, and the opening the band is picked up along.
 
-use super::counts::Counts;
+use super::counts::{Counts, together};
 use super::targets::{Targets, cm};
 use crate::draft::{EdgeRef, FinishedPiece, line};
 use crate::error::Kind;
 use crate::{Error, Fabrics, half};
-use loopwright_gauge::{Exact, Length, Repeat, Rows, Stitches};
+use loopwright_gauge::{Exact, Length, Rows, Stitches};
 use loopwright_pattern::PickUp;
 use loopwright_seams::joint::{Demand, Problem, Unknown};
 use loopwright_seams::{Edge, EdgeKind, Group, Line, Spacing};
@@ -98,8 +98,7 @@ impl Opening {
         let waiting: u32 = self.stretches.iter().filter_map(|(_, edge)| live(edge)).sum();
         let band = fabrics.rib.stitches_in(self.length()?)?;
         let side = band.checked_sub(waiting.into())?.checked_mul(half()?)?.max(Exact::ONE);
-        let (knit, purl) = fabrics.rib_repeat;
-        let rib = Repeat::multiple_of(u32::from(knit) + u32::from(purl))?.plus(knit.into())?;
+        let rib = fabrics.rib_counts()?;
         let mut problem = Problem::new();
         problem.unknown("band", Unknown::near(band).repeat(rib))?;
         problem.unknown("one side", Unknown::near(side).range(1..=1_000_000))?;
@@ -110,9 +109,7 @@ impl Opening {
             "both sides are alike",
             Demand::sum_within([(1, "one side"), (-1, "other side")], 0..=1),
         )?;
-        let solution = problem.solve()?.into_result().map_err(|conflict| {
-            Error::from(Kind::CannotBe(format!("the neckband cannot be picked up: {conflict}")))
-        })?;
+        let solution = together(&problem, "the neckband cannot be picked up")?;
         let mut sides = ["one side", "other side"].into_iter();
         let pick = |(wanted, edge): &(EdgeRef, Edge)| -> Result<PickUp, Error> {
             let (stitches, groups) = if let Some(stitches) = live(edge) {

@@ -1,6 +1,6 @@
 //! Counts rounded together, in both voices.
 
-use crate::answer::{Answer, fraction};
+use crate::answer::{Answer, fraction, two_places};
 use loopwright::gauge::Exact;
 use loopwright::seams::joint::{Conflict, Member, Relaxation, Rounded, Solution};
 use serde_json::{Map, Value, json};
@@ -39,8 +39,8 @@ fn text(solution: &Solution) -> String {
         .collect();
     lines.push(format!(
         "In all {} away from what was asked, by weight; {} at most in one count.",
-        decimal(solution.total_deviation()),
-        decimal(solution.largest_deviation()),
+        two_places(solution.total_deviation()),
+        two_places(solution.largest_deviation()),
     ));
     if !solution.is_proved() {
         lines.push("The search met its limit: better counts may exist.".into());
@@ -51,14 +51,9 @@ fn text(solution: &Solution) -> String {
 fn off(deviation: Exact) -> String {
     match deviation {
         zero if zero.is_zero() => "as asked".into(),
-        more if more.is_positive() => format!("{} more than asked", decimal(more)),
-        fewer => format!("{} fewer than asked", decimal(fewer.abs())),
+        more if more.is_positive() => format!("{} more than asked", two_places(more)),
+        fewer => format!("{} fewer than asked", two_places(fewer.abs())),
     }
-}
-
-/// Two decimals to read by; the exact value stands in the JSON.
-fn decimal(exact: Exact) -> String {
-    format!("{:.2}", exact.to_f64_lossy())
 }
 
 pub(super) fn conflict(conflict: &Conflict) -> Answer {
