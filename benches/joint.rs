@@ -11,7 +11,7 @@
 use core::hint::black_box;
 use core::time::Duration;
 use criterion::{BenchmarkId, Criterion};
-use loopwright::seams::joint::{Outcome, Problem, Solution};
+use loopwright::joint::{Outcome, Problem, Solution};
 use loopwright_tests::joint::milp::{self, Said};
 use loopwright_tests::joint::random::Random;
 use loopwright_tests::joint::{Sketch, garment};

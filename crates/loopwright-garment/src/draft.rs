@@ -2,8 +2,8 @@ use crate::edges::edge;
 use crate::error::Kind;
 use crate::{Error, Fabrics};
 use loopwright_gauge::{Length, LengthRange};
+use loopwright_joint::Rounded;
 use loopwright_pattern::{CastOn, Knitted, KnittedEdge, Piece, Step};
-use loopwright_seams::joint::Rounded;
 use loopwright_seams::{Edge, Join, Report, Seam, Tolerance, check_all};
 
 /// A piece, and how many of it are to be made.

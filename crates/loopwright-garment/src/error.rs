@@ -28,7 +28,7 @@ pub(crate) enum Kind {
     #[error(transparent)]
     Yarn(#[from] loopwright_yardage::Error),
     #[error(transparent)]
-    Joint(#[from] loopwright_seams::joint::Error),
+    Joint(#[from] loopwright_joint::Error),
 }
 
 macro_rules! from_rooms {
@@ -47,7 +47,7 @@ from_rooms!(
     loopwright_shaping::Error,
     loopwright_seams::Error,
     loopwright_yardage::Error,
-    loopwright_seams::joint::Error
+    loopwright_joint::Error
 );
 
 impl Error {

@@ -41,8 +41,6 @@
 //! # Ok::<(), loopwright_seams::Error>(())
 //! ```
 //!
-//! Counts of a whole garment that must agree are rounded together in [`joint`].
-//!
 //! # What this crate does not do
 //!
 //! It does not know what a garment is, which edges a piece has or in which order
@@ -64,7 +62,6 @@ mod edge;
 mod error;
 mod group;
 mod join;
-pub mod joint;
 mod line;
 mod mend;
 mod pairing;

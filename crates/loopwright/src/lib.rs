@@ -7,6 +7,8 @@ pub use loopwright_garment as garment;
 #[doc(inline)]
 pub use loopwright_gauge as gauge;
 #[doc(inline)]
+pub use loopwright_joint as joint;
+#[doc(inline)]
 pub use loopwright_pattern as pattern;
 #[doc(inline)]
 pub use loopwright_seams as seams;

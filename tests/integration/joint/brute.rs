@@ -1,7 +1,7 @@
 //! The solver against every assignment tried.
 
 use loopwright::gauge::Exact;
-use loopwright::seams::joint::{Outcome, Relaxation};
+use loopwright::joint::{Outcome, Relaxation};
 use loopwright_tests::joint::Sketch;
 use loopwright_tests::joint::brute::{self, Judged};
 use loopwright_tests::joint::random::{self, Random};

@@ -1,7 +1,7 @@
 //! Bad input is refused by name, in words.
 
 use loopwright::gauge::{Exact, Repeat};
-use loopwright::seams::joint::{Demand, Error, Problem, Unknown};
+use loopwright::joint::{Demand, Error, Problem, Unknown};
 use loopwright_tests::assertions::assert_error;
 
 fn whole(n: i64) -> Exact {

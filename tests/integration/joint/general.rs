@@ -1,7 +1,7 @@
 //! The solver against a general solver of linear problems, on garments.
 
 use core::time::Duration;
-use loopwright::seams::joint::Outcome;
+use loopwright::joint::Outcome;
 use loopwright_tests::joint::garment;
 use loopwright_tests::joint::milp::{self, Said};
 use loopwright_tests::joint::random::{self, Random};

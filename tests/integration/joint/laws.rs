@@ -1,7 +1,7 @@
 //! Laws of joint rounding.
 
 use loopwright::gauge::Exact;
-use loopwright::seams::joint::{Conflict, Demand, Outcome, Problem, Solution, Unknown};
+use loopwright::joint::{Conflict, Demand, Outcome, Problem, Solution, Unknown};
 use loopwright_tests::joint::random::{self, Random};
 use loopwright_tests::joint::{Sketch, garment};
 use proptest::prelude::*;

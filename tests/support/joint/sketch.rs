@@ -1,5 +1,5 @@
 use loopwright::gauge::{Exact, Repeat};
-use loopwright::seams::joint;
+use loopwright::joint;
 
 /// All ideals of a sketch are in this many parts, and so are its tolerances.
 pub(super) const PARTS: i64 = 60;

@@ -6,7 +6,7 @@ use crate::draft::Outcome;
 use crate::error::Kind;
 use crate::{Error, Fabrics};
 use loopwright_gauge::{Exact, Length, LengthRange, Repeat, Round, Rows, Stitches};
-use loopwright_seams::joint::{Demand, Problem, Rounded, Solution, Unknown};
+use loopwright_joint::{Demand, Problem, Rounded, Solution, Unknown};
 
 /// Stitches that a row seam hides at the two edges of a piece (studioknits.com).
 pub(super) const SEAM_STITCHES: u32 = 2;

@@ -6,8 +6,8 @@ use crate::draft::{EdgeRef, FinishedPiece, line};
 use crate::error::Kind;
 use crate::{Error, Fabrics, half};
 use loopwright_gauge::{Exact, Length, Rows, Stitches};
+use loopwright_joint::{Demand, Problem, Unknown};
 use loopwright_pattern::PickUp;
-use loopwright_seams::joint::{Demand, Problem, Unknown};
 use loopwright_seams::{Edge, EdgeKind, Group, Line, Spacing};
 use loopwright_shaping::{AtOnce, Bend, Neck, Outline};
 

@@ -2,7 +2,7 @@
 
 use crate::answer::Failure;
 use loopwright::gauge::{Exact, Gauge, Length, Repeat, Round};
-use loopwright::seams::joint::{Demand, Problem, Unknown, bounds};
+use loopwright::joint::{Demand, Problem, Unknown, bounds};
 use serde::Deserialize;
 use std::collections::BTreeMap;
 use std::io::Read as _;

@@ -3,7 +3,7 @@ mod told;
 
 use crate::Units;
 use crate::answer::{Answer, Failure};
-use loopwright::seams::joint::{self, Outcome, Problem};
+use loopwright::joint::{self, Outcome, Problem};
 use std::path::PathBuf;
 
 #[derive(Debug, clap::Args)]

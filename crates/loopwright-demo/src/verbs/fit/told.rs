@@ -2,7 +2,7 @@
 
 use crate::answer::{Answer, fraction, two_places};
 use loopwright::gauge::Exact;
-use loopwright::seams::joint::{Conflict, Member, Relaxation, Rounded, Solution};
+use loopwright::joint::{Conflict, Member, Relaxation, Rounded, Solution};
 use serde_json::{Map, Value, json};
 
 pub(super) fn solution(solution: &Solution) -> Answer {

@@ -2,7 +2,7 @@
 
 use crate::answer::Failure;
 use loopwright::gauge::{Count, Numbers, Regauged, Sum};
-use loopwright::seams::joint::{Demand, Error, Outcome, Problem, Unknown};
+use loopwright::joint::{Demand, Error, Outcome, Problem, Unknown};
 use std::collections::BTreeMap;
 
 /// What keeps all that held among the published counts.

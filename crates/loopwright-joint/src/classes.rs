@@ -5,52 +5,52 @@
 //! then solved for good (a linear Diophantine equation each), and what is left
 //! speaks of classes.
 
-use super::demand::{Link, Row};
-use super::step::{At, Step, Stop, ceil, floor, gcd, narrow};
-use super::unknown::Unknown;
+use crate::demand::{Link, Row};
+use crate::step::{At, Step, Stop, ceil, floor, gcd, narrow};
+use crate::unknown::Unknown;
 use alloc::vec::Vec;
 
 /// Where an unknown's count comes from: `base + step * t`.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Place {
-    pub(super) class: usize,
-    pub(super) base: i64,
-    pub(super) step: i64,
+pub(crate) struct Place {
+    pub(crate) class: usize,
+    pub(crate) base: i64,
+    pub(crate) step: i64,
 }
 
 /// `low <= sum of coefficient * t <= high`, over classes in rising order.
 #[derive(Clone, Debug)]
-pub(super) struct Form {
-    pub(super) terms: Vec<(usize, i64)>,
-    pub(super) low: i64,
-    pub(super) high: i64,
+pub(crate) struct Form {
+    pub(crate) terms: Vec<(usize, i64)>,
+    pub(crate) low: i64,
+    pub(crate) high: i64,
 }
 
 impl Form {
-    pub(super) const fn is_equation(&self) -> bool {
+    pub(crate) const fn is_equation(&self) -> bool {
         self.low == self.high
     }
 }
 
 /// The sum of two variables is even, or with `odd` it is odd.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Parity {
-    pub(super) one: usize,
-    pub(super) other: usize,
-    pub(super) odd: bool,
+pub(crate) struct Parity {
+    pub(crate) one: usize,
+    pub(crate) other: usize,
+    pub(crate) odd: bool,
 }
 
 #[derive(Debug)]
-pub(super) struct Classes {
-    pub(super) places: Vec<Place>,
+pub(crate) struct Classes {
+    pub(crate) places: Vec<Place>,
     /// The variable of each class runs over `0..=top`.
-    pub(super) tops: Vec<i64>,
-    pub(super) forms: Vec<Form>,
-    pub(super) parities: Vec<Parity>,
+    pub(crate) tops: Vec<i64>,
+    pub(crate) forms: Vec<Form>,
+    pub(crate) parities: Vec<Parity>,
 }
 
 /// The classes of `unknowns` under all of `links`.
-pub(super) fn classes(unknowns: &[Unknown], links: &[&Link]) -> Step<Classes> {
+pub(crate) fn classes(unknowns: &[Unknown], links: &[&Link]) -> Step<Classes> {
     let mut merger = Merger::new(unknowns)?;
     let mut left: Vec<&Link> = links.to_vec();
     loop {

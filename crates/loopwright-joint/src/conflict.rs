@@ -7,16 +7,16 @@
 //! is one more correction. (A. Ignatiev et al., "Smallest MUS extraction with minimal
 //! hitting set dualization", CP 2015.)
 
-use super::demand::Link;
-use super::error::Error;
-use super::problem::Problem;
-use super::solution::{Conflict, Member, Relaxation};
-use super::solve::{self, Answer, Wanted};
-use super::step::{At, Step, Stop};
+use crate::demand::Link;
+use crate::error::Error;
+use crate::problem::Problem;
+use crate::solution::{Conflict, Member, Relaxation};
+use crate::solve::{self, Answer, Wanted};
+use crate::step::{At, Step, Stop};
 use alloc::vec;
 use alloc::vec::Vec;
 
-pub(super) fn find(problem: &Problem) -> Result<Conflict, Error> {
+pub(crate) fn find(problem: &Problem) -> Result<Conflict, Error> {
     let oracle = Oracle { problem };
     let mut corrections: Vec<Vec<usize>> = Vec::new();
     loop {

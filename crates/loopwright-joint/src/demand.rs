@@ -1,5 +1,5 @@
-use super::bounds;
-use super::error::{Error, Kind};
+use crate::bounds;
+use crate::error::{Error, Kind};
 use alloc::borrow::ToOwned;
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
@@ -11,7 +11,7 @@ use loopwright_gauge::Exact;
 /// # Examples
 /// ```
 /// use loopwright_gauge::Exact;
-/// use loopwright_seams::joint::Demand;
+/// use loopwright_joint::Demand;
 /// let graft = Demand::equal("front shoulder", "back shoulder");
 /// let across = Demand::sum([(2, "back shoulder"), (1, "back neck"), (-1, "back")], 0);
 /// let sleeve = Demand::ratio("sleeve top", "armhole", Exact::new(3, 4)?, Exact::new(1, 50)?);
@@ -87,7 +87,7 @@ impl Demand {
     }
 
     /// What the demand asks, over the places `find` gives to names.
-    pub(super) fn links(
+    pub(crate) fn links(
         self,
         demand: &str,
         find: impl Fn(&str) -> Option<usize>,
@@ -213,7 +213,7 @@ fn between(
 
 /// One condition over unknowns, by place.
 #[derive(Clone, Debug, Eq, PartialEq)]
-pub(super) enum Link {
+pub(crate) enum Link {
     Row(Row),
     /// Both even or both odd.
     Parity(usize, usize),
@@ -221,17 +221,17 @@ pub(super) enum Link {
 
 /// `low <= sum of times * count <= high`; at least one of the two is given.
 #[derive(Clone, Debug, Eq, PartialEq)]
-pub(super) struct Row {
-    pub(super) terms: Vec<(usize, i64)>,
-    pub(super) low: Option<i64>,
-    pub(super) high: Option<i64>,
+pub(crate) struct Row {
+    pub(crate) terms: Vec<(usize, i64)>,
+    pub(crate) low: Option<i64>,
+    pub(crate) high: Option<i64>,
     /// How far the sum moves for one stitch or row of the first unknown.
-    pub(super) unit: i64,
+    pub(crate) unit: i64,
 }
 
 impl Link {
     /// Whether `counts` hold it: from the definition, for checking any answer.
-    pub(super) fn holds(&self, counts: &[u32]) -> bool {
+    pub(crate) fn holds(&self, counts: &[u32]) -> bool {
         let count = |place: usize| counts.get(place).copied().map_or(0, i128::from);
         match self {
             Self::Parity(one, other) => (count(*one) - count(*other)) % 2 == 0,
@@ -246,7 +246,7 @@ impl Link {
 
     /// The same condition, missed by up to `by` stitches or rows; parity, given any
     /// room, is let go (`None`).
-    pub(super) fn relaxed(&self, by: i64) -> Option<Self> {
+    pub(crate) fn relaxed(&self, by: i64) -> Option<Self> {
         match self {
             Self::Row(row) => Some(Self::Row(Row {
                 terms: row.terms.clone(),

@@ -1,5 +1,5 @@
-use super::bounds;
-use super::error::{Error, Kind};
+use crate::bounds;
+use crate::error::{Error, Kind};
 use alloc::borrow::ToOwned;
 use alloc::format;
 use alloc::string::{String, ToString};
@@ -14,7 +14,7 @@ use loopwright_gauge::{Exact, Repeat};
 /// # Examples
 /// ```
 /// use loopwright_gauge::{Exact, Repeat};
-/// use loopwright_seams::joint::Unknown;
+/// use loopwright_joint::Unknown;
 /// let hem = Unknown::near(Exact::new(1456, 10)?)
 ///     .weight(Exact::whole(2))
 ///     .repeat(Repeat::multiple_of(4)?.plus(2)?)
@@ -24,11 +24,11 @@ use loopwright_gauge::{Exact, Repeat};
 #[derive(Clone, Copy, Debug, Eq, PartialEq)]
 #[must_use = "an unknown is nothing until a problem has it"]
 pub struct Unknown {
-    pub(super) ideal: Exact,
-    pub(super) weight: Exact,
-    pub(super) repeat: Repeat,
-    pub(super) low: u32,
-    pub(super) high: u32,
+    pub(crate) ideal: Exact,
+    pub(crate) weight: Exact,
+    pub(crate) repeat: Repeat,
+    pub(crate) low: u32,
+    pub(crate) high: u32,
 }
 
 impl Unknown {
@@ -54,7 +54,7 @@ impl Unknown {
     }
 
     /// Refuses values that no answer could use; `name` is for the text.
-    pub(super) fn check(&self, name: &str) -> Result<(), Error> {
+    pub(crate) fn check(&self, name: &str) -> Result<(), Error> {
         let most = Exact::from(bounds::COUNT);
         let refuse = |what, given: String, allowed: String| {
             Err(Error::from(Kind::Range { what, name: name.to_owned(), given, allowed }))
@@ -78,7 +78,7 @@ impl Unknown {
 
     /// The smallest allowed count, the step to the next, and how many steps there
     /// are; `None` when no count is allowed.
-    pub(super) fn steps(&self) -> Option<(u32, u32, u32)> {
+    pub(crate) fn steps(&self) -> Option<(u32, u32, u32)> {
         let (multiple, smallest) = (self.repeat.multiple(), self.repeat.smallest());
         let short = self.low.saturating_sub(smallest).div_ceil(multiple);
         let first = multiple.checked_mul(short)?.checked_add(smallest)?;

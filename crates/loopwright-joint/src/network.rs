@@ -1,41 +1,41 @@
 //! A part of a problem as tables want it: few values each, no form over more than
 //! three variables.
 
-use super::classes::{Form, Parity};
-use super::propagate::{self, Range};
-use super::step::{At, Step, gcd};
+use crate::classes::{Form, Parity};
+use crate::propagate::{self, Range};
+use crate::step::{At, Step, gcd};
 use alloc::vec;
 use alloc::vec::Vec;
 
 /// What an assignment costs, so far: the sum first, then the largest deviation.
 #[derive(Clone, Copy, Debug, Eq, Ord, PartialEq, PartialOrd)]
-pub(super) struct Price {
-    pub(super) sum: i128,
-    pub(super) largest: i128,
+pub(crate) struct Price {
+    pub(crate) sum: i128,
+    pub(crate) largest: i128,
 }
 
 impl Price {
-    pub(super) const ZERO: Self = Self { sum: 0, largest: 0 };
+    pub(crate) const ZERO: Self = Self { sum: 0, largest: 0 };
     /// No assignment.
-    pub(super) const NONE: Self = Self { sum: i128::MAX, largest: i128::MAX };
+    pub(crate) const NONE: Self = Self { sum: i128::MAX, largest: i128::MAX };
 
-    pub(super) fn with(self, other: Self) -> Self {
+    pub(crate) fn with(self, other: Self) -> Self {
         Self { sum: self.sum + other.sum, largest: self.largest.max(other.largest) }
     }
 }
 
 #[derive(Debug)]
-pub(super) struct Network {
+pub(crate) struct Network {
     /// Classes first, in their order; then the partial sums of long forms.
-    pub(super) ranges: Vec<Range>,
+    pub(crate) ranges: Vec<Range>,
     /// How many of the variables are classes.
-    pub(super) classes: usize,
-    pub(super) forms: Vec<Form>,
-    pub(super) parities: Vec<Parity>,
+    pub(crate) classes: usize,
+    pub(crate) forms: Vec<Form>,
+    pub(crate) parities: Vec<Parity>,
 }
 
 impl Network {
-    pub(super) fn new(ranges: &[Range], forms: &[Form], parities: &[Parity]) -> Step<Self> {
+    pub(crate) fn new(ranges: &[Range], forms: &[Form], parities: &[Parity]) -> Step<Self> {
         let mut network = Self {
             ranges: ranges.to_vec(),
             classes: ranges.len(),
@@ -100,18 +100,18 @@ fn uses(classes: usize, forms: &[Form]) -> Step<Vec<u32>> {
 
 /// In which order to eliminate, and how much work that is.
 #[derive(Debug)]
-pub(super) struct Plan {
+pub(crate) struct Plan {
     /// Each variable, with those left that it is tied to when its turn comes.
-    pub(super) order: Vec<(usize, Vec<usize>)>,
+    pub(crate) order: Vec<(usize, Vec<usize>)>,
     /// Cells of all tables, times what each takes.
-    pub(super) work: u64,
+    pub(crate) work: u64,
     /// The class to split if that is too much: the one with the largest table, if any
     /// has more than one value.
-    pub(super) widest: Option<usize>,
+    pub(crate) widest: Option<usize>,
 }
 
 /// Always the variable whose table is the smallest comes next.
-pub(super) fn plan(network: &Network) -> Step<Plan> {
+pub(crate) fn plan(network: &Network) -> Step<Plan> {
     let mut ties = ties(network)?;
     let lens: Vec<u64> = network.ranges.iter().map(|range| range.len()).collect();
     let equated = equated(network)?;

@@ -1,5 +1,5 @@
-use super::error::Error;
-use super::problem::Problem;
+use crate::error::Error;
+use crate::problem::Problem;
 use alloc::string::String;
 use alloc::vec::Vec;
 use core::fmt;
@@ -54,7 +54,7 @@ pub struct Solution {
 }
 
 impl Solution {
-    pub(super) fn new(problem: &Problem, counts: &[u32], proved: bool) -> Result<Self, Error> {
+    pub(crate) fn new(problem: &Problem, counts: &[u32], proved: bool) -> Result<Self, Error> {
         let (mut total, mut largest) = (Exact::ZERO, Exact::ZERO);
         let mut rounded = Vec::with_capacity(counts.len());
         for ((name, unknown), &count) in problem.names.iter().zip(&problem.unknowns).zip(counts) {
@@ -112,7 +112,7 @@ impl Solution {
 /// # Examples
 /// ```
 /// use loopwright_gauge::Exact;
-/// use loopwright_seams::joint::{Demand, Outcome, Problem, Relaxation, Unknown};
+/// use loopwright_joint::{Demand, Outcome, Problem, Relaxation, Unknown};
 ///
 /// let mut problem = Problem::new();
 /// for name in ["back", "shoulder", "neck"] {
@@ -127,12 +127,12 @@ impl Solution {
 /// let Outcome::Conflict(conflict) = problem.solve()? else { unreachable!() };
 /// assert!(conflict.demands().eq(["across", "back", "neck"]));
 /// assert_eq!(conflict.members()[0].relaxation, Relaxation::By(1));
-/// # Ok::<(), loopwright_seams::joint::Error>(())
+/// # Ok::<(), loopwright_joint::Error>(())
 /// ```
 #[derive(Clone, Debug, Eq, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize))]
 pub struct Conflict {
-    pub(super) members: Vec<Member>,
+    pub(crate) members: Vec<Member>,
 }
 
 /// One demand of a conflict.

@@ -1,25 +1,25 @@
 //! Narrowing ranges: what each form leaves to each of its variables.
 
-use super::classes::Form;
-use super::step::{At, Step, Stop};
+use crate::classes::Form;
+use crate::step::{At, Step, Stop};
 use alloc::vec::Vec;
 
 /// The values `low..=high` of one variable.
 #[derive(Clone, Copy, Debug, Eq, PartialEq)]
-pub(super) struct Range {
-    pub(super) low: i64,
-    pub(super) high: i64,
+pub(crate) struct Range {
+    pub(crate) low: i64,
+    pub(crate) high: i64,
 }
 
 impl Range {
-    pub(super) const fn len(self) -> u64 {
+    pub(crate) const fn len(self) -> u64 {
         (self.high - self.low).unsigned_abs() + 1
     }
 }
 
 /// Narrows `ranges` by `forms` until nothing moves, or after `passes`: no answer is
 /// lost, but not every impossible value need be found.
-pub(super) fn narrow(ranges: &mut [Range], forms: &[Form], passes: u32) -> Step<()> {
+pub(crate) fn narrow(ranges: &mut [Range], forms: &[Form], passes: u32) -> Step<()> {
     for _ in 0..passes {
         let mut moved = false;
         for form in forms {
@@ -82,6 +82,6 @@ const fn ceil(a: i64, b: i64) -> i64 {
 }
 
 /// Whole ranges from 0 to `tops`.
-pub(super) fn whole(tops: &[i64]) -> Vec<Range> {
+pub(crate) fn whole(tops: &[i64]) -> Vec<Range> {
     tops.iter().map(|&high| Range { low: 0, high }).collect()
 }

@@ -2,17 +2,17 @@
 
 /// Why a step of the solver gives nothing.
 #[derive(Clone, Copy, Debug, Eq, PartialEq)]
-pub(super) enum Stop {
+pub(crate) enum Stop {
     /// It is proved that no counts will do.
     Infeasible,
     /// A number does not fit.
     Large,
 }
 
-pub(super) type Step<T> = Result<T, Stop>;
+pub(crate) type Step<T> = Result<T, Stop>;
 
 /// Reading by place: a place outside is reported, not a panic.
-pub(super) trait At<T> {
+pub(crate) trait At<T> {
     fn at(&self, place: usize) -> Step<&T>;
     fn at_mut(&mut self, place: usize) -> Step<&mut T>;
 }
@@ -27,11 +27,11 @@ impl<T> At<T> for [T] {
     }
 }
 
-pub(super) fn narrow(n: i128) -> Step<i64> {
+pub(crate) fn narrow(n: i128) -> Step<i64> {
     i64::try_from(n).map_err(|_| Stop::Large)
 }
 
-pub(super) const fn gcd(a: u64, b: u64) -> u64 {
+pub(crate) const fn gcd(a: u64, b: u64) -> u64 {
     let (mut a, mut b) = (a, b);
     while b != 0 {
         (a, b) = (b, a % b);
@@ -40,12 +40,12 @@ pub(super) const fn gcd(a: u64, b: u64) -> u64 {
 }
 
 /// `a / b` rounded down; `b` is not zero.
-pub(super) const fn floor(a: i128, b: i128) -> i128 {
+pub(crate) const fn floor(a: i128, b: i128) -> i128 {
     let (quotient, rest) = (a / b, a % b);
     if rest != 0 && (rest < 0) != (b < 0) { quotient - 1 } else { quotient }
 }
 
 /// `a / b` rounded up; `b` is not zero.
-pub(super) const fn ceil(a: i128, b: i128) -> i128 {
+pub(crate) const fn ceil(a: i128, b: i128) -> i128 {
     -floor(-a, b)
 }

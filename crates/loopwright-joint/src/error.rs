@@ -5,12 +5,12 @@ use alloc::string::String;
 /// # Examples
 /// ```
 /// use loopwright_gauge::Exact;
-/// use loopwright_seams::joint::{Problem, Unknown};
+/// use loopwright_joint::{Problem, Unknown};
 /// let mut problem = Problem::new();
 /// problem.unknown("cuff", Unknown::near(Exact::whole(48)))?;
 /// let twice = problem.unknown("cuff", Unknown::near(Exact::whole(50))).unwrap_err();
 /// assert!(twice.is_name());
-/// # Ok::<(), loopwright_seams::joint::Error>(())
+/// # Ok::<(), loopwright_joint::Error>(())
 /// ```
 #[derive(Clone, Debug, Eq, PartialEq, thiserror::Error)]
 #[error(transparent)]
@@ -43,7 +43,7 @@ pub(crate) enum Kind {
 }
 
 impl Error {
-    pub(super) const fn overflow() -> Self {
+    pub(crate) const fn overflow() -> Self {
         Self(Kind::Overflow { what: "the ideals and weights" })
     }
 

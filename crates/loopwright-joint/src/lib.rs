@@ -33,10 +33,16 @@
 //! Sources: Lagrangian bounds, M. L. Fisher, *Management Science* 27 (1981);
 //! elimination, R. Dechter, *Artificial Intelligence* 113 (1999).
 //!
-//! # What this module does not do
+//! # What this crate does not do
 //!
 //! It does not make ideals out of measurements, does not know which edges meet, and
 //! never guesses: an answer that met the limit of work says that it is not proved.
+
+#![no_std]
+
+extern crate alloc;
+#[cfg(any(test, feature = "std"))]
+extern crate std;
 
 pub mod bounds;
 mod check;

@@ -6,16 +6,16 @@
 //! the cheapest alone. The same is true of the order of numbers among assignments of
 //! one sum: the first place where two of them differ does not depend on the rest.
 
-use super::network::{Network, Plan, Price};
-use super::propagate::Range;
-use super::step::{At, Step, Stop};
+use crate::network::{Network, Plan, Price};
+use crate::propagate::Range;
+use crate::step::{At, Step, Stop};
 use alloc::vec;
 use alloc::vec::Vec;
 
 /// The best assignment of the network's classes, and its price; `None` when there
 /// is none. `own` has, for each class, the price of each value of its range. With
 /// `first`, equal prices go to the assignment first in the order of numbers.
-pub(super) fn best(
+pub(crate) fn best(
     network: &Network,
     plan: &Plan,
     own: &[Vec<Price>],

@@ -6,27 +6,27 @@
 //! give a true bound; here each form in turn gets the price at which its own
 //! classes, moved one by one where that is cheapest, just satisfy it.
 
-use super::classes::Form;
-use super::cost::Cost;
-use super::propagate::Range;
-use super::step::{At, Step, Stop};
+use crate::classes::Form;
+use crate::cost::Cost;
+use crate::propagate::Range;
+use crate::step::{At, Step, Stop};
 use alloc::vec::Vec;
 
 /// Rounds over all forms; later rounds gain little.
 const ROUNDS: u32 = 6;
 
 #[derive(Clone, Debug)]
-pub(super) struct Prices {
+pub(crate) struct Prices {
     /// What each class's cost is reduced by at each step of its variable.
-    pub(super) slopes: Vec<i128>,
+    pub(crate) slopes: Vec<i128>,
     /// Where each class's reduced cost is least.
-    pub(super) best: Vec<i64>,
+    pub(crate) best: Vec<i64>,
     /// No answer within the ranges costs less.
-    pub(super) bound: i128,
+    pub(crate) bound: i128,
 }
 
 /// The bound with no prices at all.
-pub(super) fn plain(costs: &[Cost], ranges: &[Range]) -> Prices {
+pub(crate) fn plain(costs: &[Cost], ranges: &[Range]) -> Prices {
     let slopes = costs.iter().map(|_| 0).collect();
     let best: Vec<i64> =
         costs.iter().zip(ranges).map(|(cost, &range)| least(cost, 0, range, cost.near())).collect();
@@ -35,7 +35,7 @@ pub(super) fn plain(costs: &[Cost], ranges: &[Range]) -> Prices {
 }
 
 /// The bound by prices.
-pub(super) fn priced(
+pub(crate) fn priced(
     costs: &[Cost],
     ranges: &[Range],
     forms: &[Form],
@@ -220,7 +220,7 @@ fn least(cost: &Cost, slope: i128, range: Range, near: i64) -> i64 {
 impl Prices {
     /// The values of `class` whose reduced cost is at most `slack` above its least:
     /// all that an answer within `slack` of the bound can have.
-    pub(super) fn window(
+    pub(crate) fn window(
         &self,
         class: usize,
         cost: &Cost,

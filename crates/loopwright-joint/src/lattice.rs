@@ -4,9 +4,9 @@
 //! would have it crawl; subtracting one from the other shows the contradiction at
 //! once.
 
-use super::classes::{Form, Parity};
-use super::propagate::{self, Range};
-use super::step::{At, Step, Stop, gcd, narrow};
+use crate::classes::{Form, Parity};
+use crate::propagate::{self, Range};
+use crate::step::{At, Step, Stop, gcd, narrow};
 use alloc::vec;
 use alloc::vec::Vec;
 
@@ -93,7 +93,7 @@ fn less(a: i128, b: i128, times: i128) -> Step<i128> {
 /// All forms together, over the variables and, after them, one slack for each form
 /// that only bounds.
 #[derive(Debug)]
-pub(super) struct Lattice {
+pub(crate) struct Lattice {
     equations: Vec<Form>,
     parities: Vec<Parity>,
     slacks: Vec<Range>,
@@ -109,7 +109,7 @@ struct Row {
 
 impl Lattice {
     /// Eliminates the variables of the widest ranges from as many forms as can be.
-    pub(super) fn new(ranges: &[Range], forms: &[Form], parities: &[Parity]) -> Step<Self> {
+    pub(crate) fn new(ranges: &[Range], forms: &[Form], parities: &[Parity]) -> Step<Self> {
         let (mut equations, mut slacks) = (Vec::with_capacity(forms.len()), Vec::new());
         for form in forms {
             let mut equation = form.clone();
@@ -143,7 +143,7 @@ impl Lattice {
     }
 
     /// Narrows the ranges of the variables by what is implied.
-    pub(super) fn narrow(&self, ranges: &mut [Range], passes: u32) -> Step<()> {
+    pub(crate) fn narrow(&self, ranges: &mut [Range], passes: u32) -> Step<()> {
         let mut all = [&*ranges, self.slacks.as_slice()].concat();
         propagate::narrow(&mut all, &self.implied, passes)?;
         for (range, narrowed) in ranges.iter_mut().zip(&all) {

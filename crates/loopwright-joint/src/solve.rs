@@ -1,13 +1,13 @@
 //! The best counts of a whole problem, part by part.
 
-use super::classes::{self, Classes, Form, Parity};
-use super::cost::{self, Cost};
-use super::demand::Link;
-use super::error::{Error, Kind};
-use super::propagate::{self, Range};
-use super::search::{self, Budget, Found, Part};
-use super::step::{At, Step, Stop};
-use super::unknown::Unknown;
+use crate::classes::{self, Classes, Form, Parity};
+use crate::cost::{self, Cost};
+use crate::demand::Link;
+use crate::error::{Error, Kind};
+use crate::propagate::{self, Range};
+use crate::search::{self, Budget, Found, Part};
+use crate::step::{At, Step, Stop};
+use crate::unknown::Unknown;
 use alloc::vec;
 use alloc::vec::Vec;
 
@@ -19,7 +19,7 @@ const CELLS: u64 = 1 << 20;
 
 /// What a problem comes to.
 #[derive(Debug)]
-pub(super) enum Answer {
+pub(crate) enum Answer {
     Best {
         counts: Vec<u32>,
         proved: bool,
@@ -29,7 +29,7 @@ pub(super) enum Answer {
 }
 
 /// The best counts that hold all of `links`, within `steps` of work.
-pub(super) fn solve(
+pub(crate) fn solve(
     unknowns: &[Unknown],
     links: &[&Link],
     wanted: Wanted,
@@ -48,7 +48,7 @@ pub(super) fn solve(
 
 /// How good an answer must be.
 #[derive(Clone, Copy, Debug, Eq, PartialEq)]
-pub(super) enum Wanted {
+pub(crate) enum Wanted {
     /// The one best answer.
     Best,
     /// Any answer at all.
@@ -284,8 +284,8 @@ impl Groups {
 
 #[cfg(test)]
 mod tests {
-    use super::super::demand::Demand;
     use super::*;
+    use crate::demand::Demand;
     use loopwright_gauge::Exact;
     use std::format;
 

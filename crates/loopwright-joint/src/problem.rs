@@ -1,10 +1,10 @@
-use super::conflict;
-use super::demand::{Demand, Link};
-use super::error::{Error, Kind};
-use super::solution::{Outcome, Solution};
-use super::solve::{self, Answer, Wanted};
-use super::unknown::Unknown;
-use super::{bounds, check};
+use crate::conflict;
+use crate::demand::{Demand, Link};
+use crate::error::{Error, Kind};
+use crate::solution::{Outcome, Solution};
+use crate::solve::{self, Answer, Wanted};
+use crate::unknown::Unknown;
+use crate::{bounds, check};
 use alloc::borrow::ToOwned;
 use alloc::collections::BTreeMap;
 use alloc::string::String;
@@ -18,7 +18,7 @@ use alloc::vec::Vec;
 /// # Examples
 /// ```
 /// use loopwright_gauge::{Exact, Repeat};
-/// use loopwright_seams::joint::{Demand, Problem, Unknown};
+/// use loopwright_joint::{Demand, Problem, Unknown};
 ///
 /// let mut problem = Problem::new();
 /// problem.unknown("back", Unknown::near(Exact::new(1456, 10)?).repeat(Repeat::even()))?;
@@ -35,13 +35,13 @@ use alloc::vec::Vec;
 /// ```
 #[derive(Clone, Debug)]
 pub struct Problem {
-    pub(super) limit: u64,
+    pub(crate) limit: u64,
     places: BTreeMap<String, usize>,
     demand_places: BTreeMap<String, usize>,
-    pub(super) names: Vec<String>,
-    pub(super) unknowns: Vec<Unknown>,
-    pub(super) demand_names: Vec<String>,
-    pub(super) links: Vec<Vec<Link>>,
+    pub(crate) names: Vec<String>,
+    pub(crate) unknowns: Vec<Unknown>,
+    pub(crate) demand_names: Vec<String>,
+    pub(crate) links: Vec<Vec<Link>>,
 }
 
 impl Problem {

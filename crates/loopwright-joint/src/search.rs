@@ -1,14 +1,14 @@
 //! The best assignment of one connected part of a problem.
 
-use super::bounds;
-use super::classes::{Form, Parity};
-use super::cost::Cost;
-use super::dual::{self, Prices};
-use super::eliminate;
-use super::lattice::Lattice;
-use super::network::{self, Network, Plan, Price};
-use super::propagate::{self, Range};
-use super::step::{At, Step, Stop};
+use crate::bounds;
+use crate::classes::{Form, Parity};
+use crate::cost::Cost;
+use crate::dual::{self, Prices};
+use crate::eliminate;
+use crate::lattice::Lattice;
+use crate::network::{self, Network, Plan, Price};
+use crate::propagate::{self, Range};
+use crate::step::{At, Step, Stop};
 use alloc::vec::Vec;
 
 /// Rounds of narrowing: enough for ranges to meet, never a slow crawl.
@@ -16,11 +16,11 @@ const PASSES: u32 = 20;
 
 /// Classes that hang together, numbered from 0 in their order.
 #[derive(Debug)]
-pub(super) struct Part {
-    pub(super) costs: Vec<Cost>,
-    pub(super) ranges: Vec<Range>,
-    pub(super) forms: Vec<Form>,
-    pub(super) parities: Vec<Parity>,
+pub(crate) struct Part {
+    pub(crate) costs: Vec<Cost>,
+    pub(crate) ranges: Vec<Range>,
+    pub(crate) forms: Vec<Form>,
+    pub(crate) parities: Vec<Parity>,
 }
 
 /// What makes one assignment better than another.
@@ -34,9 +34,9 @@ enum Goal {
 
 /// The best assignment found.
 #[derive(Clone, Debug)]
-pub(super) struct Found {
-    pub(super) price: Price,
-    pub(super) values: Vec<i64>,
+pub(crate) struct Found {
+    pub(crate) price: Price,
+    pub(crate) values: Vec<i64>,
     /// Where every assignment of the same sum lies, if that is known.
     around: Option<Vec<Range>>,
 }
@@ -44,9 +44,9 @@ pub(super) struct Found {
 /// Work left before the search gives up its proof, and how much of it the tables of
 /// one window may take before the search splits instead.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Budget {
-    pub(super) left: u64,
-    pub(super) cells: u64,
+pub(crate) struct Budget {
+    pub(crate) left: u64,
+    pub(crate) cells: u64,
 }
 
 impl Budget {
@@ -60,7 +60,7 @@ impl Budget {
 
 /// The assignment of `part` with the least sum and then the least largest deviation;
 /// `None` when there is none. Neither is proved once the budget is spent.
-pub(super) fn best(part: &Part, budget: &mut Budget) -> Step<Option<Found>> {
+pub(crate) fn best(part: &Part, budget: &mut Budget) -> Step<Option<Found>> {
     if let ([cost], [range], []) = (&*part.costs, &*part.ranges, &*part.forms)
         && let Some(found) = alone(cost, *range)
     {
@@ -93,7 +93,7 @@ fn alone(cost: &Cost, range: Range) -> Option<Found> {
 
 /// The first in the order of numbers among the assignments of the same sum as `known`
 /// and no deviation above `most`; `known` is one of them.
-pub(super) fn first(part: &Part, most: i128, known: &Found, budget: &mut Budget) -> Step<Found> {
+pub(crate) fn first(part: &Part, most: i128, known: &Found, budget: &mut Budget) -> Step<Found> {
     let mut ranges = known.around.as_ref().unwrap_or(&part.ranges).clone();
     for (range, cost) in ranges.iter_mut().zip(&part.costs) {
         let Some(within) = within(cost, *range, most) else { return Ok(known.clone()) };

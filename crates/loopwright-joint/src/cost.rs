@@ -4,10 +4,10 @@
 //! weighted deviation times `D * W`, and a deviation is times `D`. Each class's cost
 //! is a sum of absolute values of straight lines, so it is convex.
 
-use super::bounds;
-use super::classes::Place;
-use super::step::{At, Step, Stop, gcd};
-use super::unknown::Unknown;
+use crate::bounds;
+use crate::classes::Place;
+use crate::step::{At, Step, Stop, gcd};
+use crate::unknown::Unknown;
 use alloc::vec::Vec;
 use loopwright_gauge::Exact;
 
@@ -21,29 +21,29 @@ struct Term {
 
 /// The costs of one class: convex in its variable.
 #[derive(Clone, Debug, Default)]
-pub(super) struct Cost {
+pub(crate) struct Cost {
     terms: Vec<Term>,
 }
 
 impl Cost {
-    pub(super) fn at(&self, t: i64) -> i128 {
+    pub(crate) fn at(&self, t: i64) -> i128 {
         self.terms.iter().map(|term| term.weight * term.deviation(t)).sum()
     }
 
     /// A value near the ideal of one unknown of the class.
-    pub(super) fn near(&self) -> i64 {
+    pub(crate) fn near(&self) -> i64 {
         let term = self.terms.iter().find(|term| term.step != 0);
         let near = term.map_or(0, |term| -term.base / term.step);
         i64::try_from(near).unwrap_or(0)
     }
 
     /// The largest deviation of any unknown of the class.
-    pub(super) fn deviation(&self, t: i64) -> i128 {
+    pub(crate) fn deviation(&self, t: i64) -> i128 {
         self.terms.iter().map(|term| term.deviation(t)).max().unwrap_or(0)
     }
 
     /// What the step from `t` to `t + 1` adds.
-    pub(super) fn slope(&self, t: i64) -> i128 {
+    pub(crate) fn slope(&self, t: i64) -> i128 {
         self.at(t + 1) - self.at(t)
     }
 }
@@ -55,7 +55,7 @@ impl Term {
 }
 
 /// The costs of `classes` classes.
-pub(super) fn costs(unknowns: &[Unknown], places: &[Place], classes: usize) -> Step<Vec<Cost>> {
+pub(crate) fn costs(unknowns: &[Unknown], places: &[Place], classes: usize) -> Step<Vec<Cost>> {
     let ideals = common(unknowns.iter().map(|unknown| unknown.ideal))?;
     let weights = common(unknowns.iter().map(|unknown| unknown.weight))?;
     let mut costs: Vec<Cost> = (0..classes).map(|_| Cost::default()).collect();

@@ -22,7 +22,7 @@ pub const ITEMS: usize = 10_000;
 pub const STEPS: u64 = 1 << 32;
 
 /// A linear form may not reach beyond this, either side of zero.
-pub(super) const FORM: i128 = 1 << 60;
+pub(crate) const FORM: i128 = 1 << 60;
 
 /// The whole scaled weighted deviation may not reach beyond this.
-pub(super) const PRICE: i128 = 1 << 90;
+pub(crate) const PRICE: i128 = 1 << 90;
