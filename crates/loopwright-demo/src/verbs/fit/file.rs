@@ -126,7 +126,7 @@ impl File {
 impl Number {
     fn exact(&self) -> Result<Exact, Failure> {
         Ok(match self {
-            Self::Whole(whole) => Exact::whole(*whole),
+            Self::Whole(whole) => (*whole).try_into()?,
             // The shortest decimal that is this number is the one that was written.
             Self::Decimal(decimal) => decimal.to_string().parse()?,
             Self::Text(text) => text.parse()?,
