@@ -5,8 +5,6 @@ use loopwright::gauge::{Exact, Gauge, Length, Repeat, Round};
 use loopwright::joint::{Demand, Problem, Unknown, bounds};
 use serde::Deserialize;
 use std::collections::BTreeMap;
-use std::io::Read as _;
-use std::path::Path;
 
 /// What a file looks like, for the help text.
 pub(super) const SHAPE: &str = r#"The file of counts and demands, in TOML or JSON; "-" reads standard input.
@@ -38,12 +36,11 @@ pub(super) struct File {
     demand: Vec<DemandTable>,
 }
 
-/// A number as people write it; decimals are read as written, never as floats.
+/// A number as people write it; the file hands decimals over as the text they were.
 #[derive(Debug, Deserialize)]
-#[serde(untagged)]
+#[serde(untagged, expecting = "must be a number, such as 145.6 or \"443/10\"")]
 enum Number {
     Whole(i64),
-    Decimal(f64),
     Text(String),
 }
 
@@ -80,30 +77,10 @@ struct DemandTable {
 }
 
 #[derive(Debug, Deserialize)]
-#[serde(untagged)]
+#[serde(untagged, expecting = "must be a whole number, or two such as [0, 3]")]
 enum Total {
     One(i64),
     Within([i64; 2]),
-}
-
-/// Reads the file: JSON when it starts with a brace, TOML otherwise.
-pub(super) fn read(path: &Path) -> Result<File, Failure> {
-    let wrong = |why: String| Failure::Input(format!("{}: {why}", path.display()));
-    let text = if path == Path::new("-") {
-        let mut text = String::new();
-        std::io::stdin().read_to_string(&mut text).map(|_| text)
-    } else {
-        std::fs::read_to_string(path)
-    };
-    let text = text.map_err(|why| wrong(format!("the file cannot be read: {why}")))?;
-    if text.trim_start().starts_with('{') {
-        return serde_json::from_str(&text).map_err(|why| wrong(why.to_string()));
-    }
-    toml::from_str(&text).map_err(|why| {
-        let before = why.span().and_then(|span| text.get(..span.start));
-        let line = before.map_or(1, |before| before.matches('\n').count() + 1);
-        wrong(format!("line {line}: {}", why.message()))
-    })
 }
 
 impl File {
@@ -127,8 +104,6 @@ impl Number {
     fn exact(&self) -> Result<Exact, Failure> {
         Ok(match self {
             Self::Whole(whole) => Exact::whole(*whole),
-            // The shortest decimal that is this number is the one that was written.
-            Self::Decimal(decimal) => decimal.to_string().parse()?,
             Self::Text(text) => text.parse()?,
         })
     }
