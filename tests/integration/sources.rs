@@ -2,20 +2,9 @@
 
 use std::path::{Path, PathBuf};
 
-/// A file of source text.
-pub(super) struct Source {
-    pub(super) path: PathBuf,
-    pub(super) text: String,
-}
-
 /// The workspace's folder.
-pub(super) fn root() -> PathBuf {
+fn root() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).parent().unwrap().to_path_buf()
-}
-
-/// The text of a file, named from the workspace's folder.
-pub(super) fn text(path: &str) -> String {
-    std::fs::read_to_string(root().join(path)).unwrap_or_else(|why| panic!("{path}: {why}"))
 }
 
 /// The files in a folder, in the order of their names.
@@ -25,8 +14,8 @@ pub(super) fn files(folder: &str) -> Vec<PathBuf> {
     files
 }
 
-/// All Rust files in a folder and below it.
-pub(super) fn rust_below(folder: &str) -> Vec<Source> {
+/// All Rust files in a folder and below it, with their text.
+pub(super) fn rust_below(folder: &str) -> Vec<(PathBuf, String)> {
     let (mut sources, mut folders) = (Vec::new(), vec![root().join(folder)]);
     while let Some(folder) = folders.pop() {
         for path in entries(&folder) {
@@ -34,7 +23,7 @@ pub(super) fn rust_below(folder: &str) -> Vec<Source> {
                 folders.push(path);
             } else if path.extension().is_some_and(|ending| ending == "rs") {
                 let text = std::fs::read_to_string(&path).unwrap();
-                sources.push(Source { path, text });
+                sources.push((path, text));
             }
         }
     }
@@ -43,7 +32,8 @@ pub(super) fn rust_below(folder: &str) -> Vec<Source> {
 }
 
 fn entries(folder: &Path) -> Vec<PathBuf> {
-    let read = std::fs::read_dir(folder).unwrap_or_else(|why| panic!("{folder:?}: {why}"));
+    let read =
+        std::fs::read_dir(folder).unwrap_or_else(|why| panic!("{}: {why}", folder.display()));
     let mut entries: Vec<PathBuf> = read.map(|entry| entry.unwrap().path()).collect();
     entries.sort();
     entries

@@ -63,8 +63,8 @@ fn escaped(text: &str, also: fn(char) -> bool, escape: fn(&mut String, char)) ->
 }
 
 /// Controls, line and paragraph separators, and the format characters that turn the
-/// direction of reading or cannot be seen (Unicode 16, Bidi_Control and
-/// Default_Ignorable_Code_Point, but for the joiners that scripts need).
+/// direction of reading or cannot be seen (Unicode 16, `Bidi_Control` and
+/// `Default_Ignorable_Code_Point`, but for the joiners that scripts need).
 const fn steers(character: char) -> bool {
     matches!(character,
         '\0'..='\u{1f}' | '\u{7f}'..='\u{9f}' | '\u{ad}' | '\u{61c}' | '\u{180e}'

@@ -37,9 +37,13 @@ pub(super) struct File {
 }
 
 /// A number as people write it; the file hands decimals over as the text they were.
+#[derive(Clone, Copy, Debug, Deserialize)]
+#[serde(try_from = "Written")]
+struct Number(Exact);
+
 #[derive(Debug, Deserialize)]
 #[serde(untagged, expecting = "must be a number, such as 145.6 or \"443/10\"")]
-enum Number {
+enum Written {
     Whole(i64),
     Text(String),
 }
@@ -100,12 +104,14 @@ impl File {
     }
 }
 
-impl Number {
-    fn exact(&self) -> Result<Exact, Failure> {
-        Ok(match self {
-            Self::Whole(whole) => Exact::whole(*whole),
-            Self::Text(text) => text.parse()?,
-        })
+impl TryFrom<Written> for Number {
+    type Error = loopwright::gauge::Error;
+
+    fn try_from(written: Written) -> Result<Self, Self::Error> {
+        Ok(Self(match written {
+            Written::Whole(whole) => Exact::whole(whole),
+            Written::Text(text) => text.parse()?,
+        }))
     }
 }
 
@@ -114,15 +120,15 @@ impl CountTable {
         let mut unknown = Unknown::near(self.ideal()?)
             .repeat(self.repeat()?)
             .range(self.least.unwrap_or(0)..=self.most.unwrap_or(bounds::COUNT));
-        if let Some(weight) = &self.weight {
-            unknown = unknown.weight(weight.exact()?);
+        if let Some(Number(weight)) = self.weight {
+            unknown = unknown.weight(weight);
         }
         Ok(unknown)
     }
 
     fn ideal(&self) -> Result<Exact, Failure> {
-        match (&self.ideal, self.length, self.gauge) {
-            (Some(ideal), None, None) => ideal.exact(),
+        match (self.ideal, self.length, self.gauge) {
+            (Some(Number(ideal)), None, None) => Ok(ideal),
             (None, Some(length), Some(gauge)) if self.rows => {
                 Ok(gauge.fit_rows(length, Repeat::any(), Round::HalfUp)?.ideal)
             }
@@ -177,11 +183,11 @@ impl DemandTable {
         if let Some(names) = &self.same_parity {
             return Ok(Demand::same_parity(names));
         }
-        match (&self.sum, &self.ratio, &self.is) {
+        match (&self.sum, &self.ratio, self.is) {
             (Some(sum), ..) => Ok(self.sum(sum)),
             (_, Some([above, below]), Some(is)) => {
-                let tolerance = self.tolerance.as_ref().map_or(Ok(Exact::ZERO), Number::exact)?;
-                Ok(Demand::ratio(above, below, is.exact()?, tolerance))
+                let tolerance = self.tolerance.map_or(Exact::ZERO, |Number(tolerance)| tolerance);
+                Ok(Demand::ratio(above, below, is.0, tolerance))
             }
             _ => wrong("needs \"is\", the ratio wanted, such as \"3/4\""),
         }
