@@ -24,7 +24,7 @@ pub(crate) enum Kind {
     Parse { what: &'static str, given: String, why: Cow<'static, str> },
     #[error("{what} is {given}, which is not a whole number, and exact rounding was asked for")]
     NotWhole { what: &'static str, given: String },
-    #[error("no count of {name} that is a {repeat} lies in {range}")]
+    #[error("no count of {name} for the repeat, {repeat}, lies in {range}")]
     NothingFits { name: &'static str, repeat: String, range: String },
     #[error("the sum {text}, but must be {allowed}")]
     Sum { text: String, allowed: String },

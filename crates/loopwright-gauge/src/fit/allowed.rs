@@ -12,7 +12,7 @@ use alloc::string::ToString;
 /// let gauge: Gauge = "28x40/10cm".parse()?;
 /// let bed = CountRange::new(Stitches::ZERO, Stitches::new(200)?)?;
 /// let fitted =
-///     gauge.fit_stitches_within(Length::cm(80)?, Repeat::multiple_of(6)?, bed, Round::HalfUp)?;
+///     gauge.fit_within(Length::cm(80)?, Repeat::multiple_of(6)?, bed, Round::HalfUp)?;
 /// assert_eq!(fitted.count.get(), 198);
 /// # Ok::<(), loopwright_gauge::Error>(())
 /// ```
@@ -93,6 +93,9 @@ impl Allowed {
             return Err(not_whole::<C>(ideal, self.repeat));
         };
         let chosen = self.count_of(repeats);
+        if round == Round::Floor && chosen < self.repeat.smallest().into() {
+            return Err(nothing_below::<C>(ideal, self.repeat));
+        }
         let inside = self.clamp(chosen);
         if inside != chosen && round == Round::Exact {
             return Err(self.outside::<C>(chosen));
@@ -132,6 +135,13 @@ impl Allowed {
         };
         Kind::Range { what: C::OF, given: chosen.to_string(), allowed }.into()
     }
+}
+
+/// Rounding down must not give more than was asked for.
+#[cold]
+fn nothing_below<C: Count>(ideal: Exact, repeat: Repeat) -> Error {
+    let range = format!("0..={}, rounded down: its smallest is {}", ideal.decimal(2), repeat.smallest());
+    Kind::NothingFits { name: C::NAME, repeat: repeat.to_string(), range }.into()
 }
 
 /// How many repeats `ideal` is, rounded; `None` when [`Round::Exact`] meets a
