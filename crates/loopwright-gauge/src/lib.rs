@@ -68,8 +68,7 @@ pub use error::Error;
 pub use fit::{CountRange, Fitted, Parity, Repeat};
 pub use number::{Exact, Round, Spread};
 pub use quantity::{
-    Count, Ease, Gauge, Length, LengthDisplay, PerLength, Precision, Rows, Stitches,
-    Unit,
+    Count, Ease, Gauge, Length, LengthDisplay, PerLength, Precision, Rows, Stitches, Unit,
 };
 pub use regauge::{EdgeStitches, Number, Numbers, Regauge, Regauged, Sum, Warning};
 pub use side::Side;

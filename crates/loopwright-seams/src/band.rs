@@ -36,7 +36,7 @@ pub fn knitted_band(
     }
     let share = Exact::new(i64::from(1_000 - shorter), 1_000)?;
     let length = edge.length().middle()?.scaled(share)?;
-    Ok(band.fit_rows(length, repeat, round)?)
+    Ok(band.fit::<Rows>(length, repeat, round)?)
 }
 
 /// The same count picked up along both fronts, so that the bands agree and buttons
@@ -64,12 +64,12 @@ impl FrontBands {
         let (long, short) = (left.length()?, right.length()?);
         let mean = long.checked_add(short)?.middle()?;
         let mean = mean.scaled(Exact::new(1, 2)?)?;
-        let each = left.band().fit_stitches(mean, repeat, round)?;
+        let each = left.band().fit::<Stitches>(mean, repeat, round)?;
         Ok(Self {
             each,
             difference: long.checked_sub(short)?,
-            on_left: each.length.checked_sub(long.middle()?)?,
-            on_right: each.length.checked_sub(short.middle()?)?,
+            on_left: each.length.likely().checked_sub(long.middle()?)?,
+            on_right: each.length.likely().checked_sub(short.middle()?)?,
         })
     }
 }

@@ -118,7 +118,7 @@ fn apart(a: &Edge, b: &Edge, overlap: Stitches) -> Result<Span, Error> {
     let difference = a.length().checked_sub(b.length())?;
     match b.parts().first() {
         Some(part) if overlap.get() > 0 => {
-            difference.checked_sub(Span::exact(part.gauge.width_of(overlap)?))
+            difference.checked_sub(Span::exact(part.gauge.length_of(overlap)?))
         }
         _ => Ok(difference),
     }
@@ -140,11 +140,11 @@ impl UnitOf {
 fn unit(edge: &Edge) -> Result<UnitOf, Error> {
     let has_rows = |part: &&Part| part.rows > Rows::ZERO;
     if let Some(part) = edge.parts().iter().find(has_rows) {
-        let length = part.gauge.height_of(Rows::new(1)?)?;
+        let length = part.gauge.length_of(Rows::new(1)?)?;
         return Ok(UnitOf { counted: Counted::Rows, count: edge.rows().get(), length });
     }
     let length = match edge.parts().first() {
-        Some(part) => part.gauge.width_of(Stitches::new(1)?)?,
+        Some(part) => part.gauge.length_of(Stitches::new(1)?)?,
         None => Length::ZERO, // an edge always has a part
     };
     Ok(UnitOf { counted: Counted::Stitches, count: edge.stitches().get(), length })

@@ -158,7 +158,7 @@ impl Edge {
         if rows == Rows::ZERO {
             return Err(Error::range(format!("the count of rows of the {name}"), 0, "at least 1"));
         }
-        let length = Span::exact(gauge.height_of(rows)?);
+        let length = Span::exact(gauge.length_of(rows)?);
         Ok(Self::from_part(Part { rows, ..Part::bare(name, EdgeKind::Selvedge, gauge, length) }))
     }
 
@@ -237,7 +237,7 @@ impl Edge {
                 "at least 1",
             ));
         }
-        let length = Span::exact(gauge.width_of(stitches)?);
+        let length = Span::exact(gauge.length_of(stitches)?);
         Ok(Self::from_part(Part { stitches, ..Part::bare(name, kind, gauge, length) }))
     }
 
@@ -376,11 +376,11 @@ fn stair_length(steps: &[Step], gauge: Gauge) -> Result<Span, Error> {
         } else if step.stitches == Stitches::ZERO {
             rows = rows.checked_add(Rows::new(step.rows.get().saturating_mul(times))?)?;
         } else {
-            let up = gauge.height_of(step.rows)?;
-            let slant = Span::hypotenuse(gauge.width_of(step.stitches)?, up)?;
+            let up = gauge.length_of(step.rows)?;
+            let slant = Span::hypotenuse(gauge.length_of(step.stitches)?, up)?;
             slants = slants.checked_add(slant.times(times)?)?;
         }
     }
-    let straight = gauge.width_of(stitches)?.checked_add(gauge.height_of(rows)?)?;
+    let straight = gauge.length_of(stitches)?.checked_add(gauge.length_of(rows)?)?;
     Span::exact(straight).checked_add(slants)
 }

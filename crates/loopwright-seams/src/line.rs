@@ -113,7 +113,7 @@ impl Line {
     /// # Errors
     /// When the line is empty, or no count can be held.
     pub fn fit(&self, repeat: Repeat, round: Round) -> Result<Fitted<Stitches>, Error> {
-        Ok(self.band.fit_stitches(self.length()?.middle()?, repeat, round)?)
+        Ok(self.band.fit::<Stitches>(self.length()?.middle()?, repeat, round)?)
     }
 
     /// The gauge of what is picked up.
@@ -172,7 +172,7 @@ impl Line {
             None => Ok(run.part.length),
             Some(rate) => {
                 let stitches = rate.exact()?.checked_mul(places(&run.part).into())?;
-                let mm = stitches.checked_div(self.band.stitches_per_mm())?;
+                let mm = stitches.checked_div(self.band.per_mm::<Stitches>()?)?;
                 Ok(Span::exact(Length::from_millimetres(mm)?))
             }
         }
@@ -183,7 +183,7 @@ impl Line {
         if self.runs.is_empty() {
             return Err(empty());
         }
-        let half = Exact::new(1, 2)?.checked_div(self.band.stitches_per_mm())?;
+        let half = Exact::new(1, 2)?.checked_div(self.band.per_mm::<Stitches>()?)?;
         let mut measures = Vec::from([half]);
         for run in &self.runs {
             measures.push(self.length_of(run)?.middle()?.millimetres());

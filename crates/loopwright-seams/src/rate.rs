@@ -4,7 +4,7 @@ use crate::{Error, bounds};
 use alloc::format;
 use alloc::vec::Vec;
 use core::fmt;
-use loopwright_gauge::{Exact, Gauge, Rows};
+use loopwright_gauge::{Exact, Gauge, Rows, Stitches};
 
 /// So many stitches picked up of so many rows: 3 of every 4.
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
@@ -150,7 +150,7 @@ impl fmt::Display for Rate {
 /// # Errors
 /// When the ratio cannot be held exactly.
 pub fn pick_up_ratio(fabric: Gauge, band: Gauge) -> Result<Exact, Error> {
-    Ok(band.stitches_per_mm().checked_div(fabric.rows_per_mm())?)
+    Ok(band.per_mm::<Stitches>()?.checked_div(fabric.per_mm::<Rows>()?)?)
 }
 
 /// Every convergent and intermediate fraction of `ratio` with at most `most` rows,

@@ -118,6 +118,6 @@ fn remembered(step: Step, gauge: Gauge, known: &mut Vec<(Step, u128)>) -> Result
 }
 
 fn nanometres(step: Step, gauge: Gauge) -> Result<u128, Error> {
-    let (across, up) = (gauge.width_of(step.stitches)?, gauge.height_of(step.rows)?);
+    let (across, up) = (gauge.length_of(step.stitches)?, gauge.length_of(step.rows)?);
     Ok(span::nanometres(across, up).into())
 }

@@ -3,7 +3,7 @@
 use crate::root::sqrt;
 use crate::{Error, LinearDensity, Mass, MassUnit, Spread, Structure};
 use core::fmt;
-use loopwright_gauge::{Exact, Gauge, Length, Round, Unit};
+use loopwright_gauge::{Exact, Gauge, Length, Round, Rows, Stitches, Unit};
 
 /// Mass per area of a fabric, exact, in grams per square metre.
 #[derive(Clone, Copy, Debug, Eq, Hash, Ord, PartialEq, PartialOrd)]
@@ -38,7 +38,7 @@ impl ArealMass {
     /// # Errors
     /// When the result cannot be held exactly.
     pub fn counted(gauge: Gauge, loops: Length, yarn: LinearDensity) -> Result<Self, Error> {
-        let per_mm2 = gauge.stitches_per_mm().checked_mul(gauge.rows_per_mm())?;
+        let per_mm2 = gauge.per_mm::<Stitches>()?.checked_mul(gauge.per_mm::<Rows>()?)?;
         // (loops/mm²)(10⁶ mm²/m²) × mm (1 km/10⁶ mm) × g/km: the powers cancel.
         Ok(Self(per_mm2.checked_mul(loops.millimetres())?.checked_mul(yarn.tex())?))
     }

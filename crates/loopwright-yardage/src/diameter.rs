@@ -2,7 +2,7 @@
 
 use crate::root::sqrt;
 use crate::{Error, LinearDensity, Numbering};
-use loopwright_gauge::{Exact, Gauge, Length, Round};
+use loopwright_gauge::{Exact, Gauge, Length, Round, Rows, Stitches};
 
 const NANOMETRES: u32 = 1_000_000;
 
@@ -59,8 +59,8 @@ pub fn diameter(yarn: LinearDensity, fibre: Exact, packing: Exact) -> Result<Len
 /// # Errors
 /// When the loop is out of bounds or cannot be held exactly.
 pub fn peirce_loop(gauge: Gauge, diameter: Length) -> Result<Length, Error> {
-    let courses = Exact::whole(2).checked_div(gauge.rows_per_mm())?;
-    let wales = Exact::ONE.checked_div(gauge.stitches_per_mm())?;
+    let courses = Exact::whole(2).checked_div(gauge.per_mm::<Rows>()?)?;
+    let wales = Exact::ONE.checked_div(gauge.per_mm::<Stitches>()?)?;
     let yarn = diameter.millimetres().checked_mul(Exact::new(594, 100)?)?;
     Ok(Length::from_millimetres(courses.checked_add(wales)?.checked_add(yarn)?)?)
 }

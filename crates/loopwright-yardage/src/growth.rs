@@ -1,7 +1,7 @@
 use crate::{Error, bounds};
 use alloc::format;
 use alloc::vec::Vec;
-use loopwright_gauge::{Exact, Gauge};
+use loopwright_gauge::{Exact, Gauge, Rows, Stitches};
 
 /// How many stitches each row of a piece has, never fewer than the row before.
 #[derive(Clone, Debug, Eq, PartialEq)]
@@ -154,6 +154,6 @@ impl Growth {
 /// # Ok::<(), loopwright_yardage::Error>(())
 /// ```
 pub fn circle_increase(gauge: Gauge) -> Result<Exact, Error> {
-    let ratio = gauge.stitches_per_mm().checked_div(gauge.rows_per_mm())?;
+    let ratio = gauge.per_mm::<Stitches>()?.checked_div(gauge.per_mm::<Rows>()?)?;
     Ok(Exact::new(710, 113)?.checked_mul(ratio)?)
 }

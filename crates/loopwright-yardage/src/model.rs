@@ -5,7 +5,7 @@ use crate::loops::Source;
 use crate::root::sqrt;
 use crate::{Error, LinearDensity, LoopLength, Relaxation, Spread, Structure, Tightness};
 use alloc::format;
-use loopwright_gauge::{Exact, Gauge, Length, Round, SwatchGauge};
+use loopwright_gauge::{Exact, Gauge, Length, Round, Rows, Stitches, SwatchGauge};
 
 /// Roots are held to a nanometre of loop, rounded outwards at the ends.
 const NANOMETRES: u32 = 1_000_000;
@@ -54,12 +54,19 @@ pub fn loop_from_gauge(
     fabric: Fabric,
     yarn: Option<LinearDensity>,
 ) -> Result<LoopLength, Error> {
-    let SwatchGauge { stitches, rows, .. } = gauge.into();
+    let gauge: SwatchGauge = gauge.into();
+    let (stitches, rows) = (gauge.stitches(), gauge.rows()?);
     let (loose, tight) = (
         Gauge::from_parts(stitches.low(), rows.low()),
         Gauge::from_parts(stitches.high(), rows.high()),
     );
-    loop_from_gauges(loose, Gauge::from_parts(stitches.value(), rows.value()), tight, fabric, yarn)
+    loop_from_gauges(
+        loose,
+        Gauge::from_parts(stitches.likely(), rows.likely()),
+        tight,
+        fabric,
+        yarn,
+    )
 }
 
 /// As [`loop_from_gauge`], from three gauges: `loose` has the fewest stitches and rows,
@@ -139,8 +146,8 @@ fn by_direction(gauge: Gauge, kc: Spread<Exact>, kw: Spread<Exact>) -> Result<Ro
     let along = |k: Exact, per_mm: Exact| -> Result<Length, Error> {
         Ok(Length::from_millimetres(k.checked_div(per_mm)?)?)
     };
-    let wales = kw.map(|k| along(k, gauge.stitches_per_mm()))?;
-    let courses = kc.map(|k| along(k, gauge.rows_per_mm()))?;
+    let wales = kw.map(|k| along(k, gauge.per_mm::<Stitches>()?))?;
+    let courses = kc.map(|k| along(k, gauge.per_mm::<Rows>()?))?;
     let likely = wales.likely().checked_add(courses.likely())?.scaled(Exact::new(1, 2)?)?;
     Ok(Routes {
         low: wales.low().min(courses.low()),
@@ -150,7 +157,7 @@ fn by_direction(gauge: Gauge, kc: Spread<Exact>, kw: Spread<Exact>) -> Result<Ro
 }
 
 fn by_area(gauge: Gauge, ks: Spread<Exact>) -> Result<Routes, Error> {
-    let per_mm2 = gauge.stitches_per_mm().checked_mul(gauge.rows_per_mm())?;
+    let per_mm2 = gauge.per_mm::<Stitches>()?.checked_mul(gauge.per_mm::<Rows>()?)?;
     let root = |k: Exact, round| -> Result<Length, Error> {
         Ok(Length::from_millimetres(sqrt(k.checked_div(per_mm2)?, NANOMETRES, round)?)?)
     };

@@ -1,8 +1,8 @@
 //! Fitting a measure to a count: published values, every allowed count looked at, laws.
 
 use loopwright::gauge::{
-    Count as _, CountRange, Ease, Exact, Fitted, Gauge, Length, Measured, PerLength, Reading,
-    ReadingDirection, Repeat, Round, Rows, Stitches, SwatchGauge,
+    Count as _, CountRange, Ease, Exact, Fitted, Gauge, Length, PerLength, Reading,
+    ReadingDirection, Repeat, Round, Rows, Spread, Stitches, SwatchGauge,
 };
 use loopwright_tests::gauge::{big, brute_fit, gauges, lengths, per_lengths, repeats, rounds};
 use loopwright_tests::golden::cases;
@@ -46,12 +46,12 @@ fn repeat(multiple: u32, extra: u32) -> Repeat {
 fn published_measures_give_the_published_counts() {
     for case in cases::<Fit>(include_str!("../../golden/gauge_fit.toml")) {
         let Fit { gauge, length, multiple, extra, round, ideal, count } = case.fields;
-        let fitted = both(gauge).fit_stitches(length, repeat(multiple, extra), round).unwrap();
+        let fitted = both(gauge).fit::<Stitches>(length, repeat(multiple, extra), round).unwrap();
         assert_eq!(fitted.count.get(), count, "golden case {:?}", case.name);
         if let Some(ideal) = ideal {
             assert_eq!(fitted.ideal, ideal, "golden case {:?}", case.name);
         }
-        let rows = both(gauge).fit_rows(length, repeat(multiple, extra), round).unwrap();
+        let rows = both(gauge).fit::<Rows>(length, repeat(multiple, extra), round).unwrap();
         assert_eq!(rows.count.get(), count, "golden case {:?}", case.name);
     }
 }
@@ -107,7 +107,7 @@ fn a_range_brings_the_count_inside() {
     let six = Repeat::multiple_of(6).unwrap().plus(2).unwrap();
     for (least, most, count) in [(0, 200, 146), (147, 200, 152), (0, 140, 140), (0, 139, 134)] {
         let fitted = gauge
-            .fit_stitches_within("52 cm".parse().unwrap(), six, bed(least, most), Round::HalfUp)
+            .fit_within::<Stitches>("52 cm".parse().unwrap(), six, bed(least, most), Round::HalfUp)
             .unwrap();
         assert_eq!(fitted.count.get(), count, "in {least}..={most}");
         assert!(six.allows(count));
@@ -117,7 +117,7 @@ fn a_range_brings_the_count_inside() {
 #[test]
 fn candidates_stop_at_the_smallest_count() {
     let gauge: Gauge = "28x40/10cm".parse().unwrap();
-    let near = gauge.nearest_stitches("2 cm".parse().unwrap(), Repeat::even(), 3).unwrap();
+    let near = gauge.nearest::<Stitches>("2 cm".parse().unwrap(), Repeat::even(), 3).unwrap();
     let counts: Vec<u32> = near.iter().map(|fitted| fitted.count.get()).collect();
     assert_eq!(counts, [2, 4, 6, 8, 10]); // 5.6 stitches: two below it, three above
 }
@@ -142,11 +142,11 @@ proptest! {
     ) {
         // Looking at every count takes its time: no blanket is this wide.
         let length = length.scaled(Exact::new(1, 10).unwrap()).unwrap();
-        let fitted = exact_rounding_may_refuse(gauge.fit_stitches(length, repeat, round), round);
-        let ideal = gauge.stitches_in(length).unwrap();
+        let fitted = exact_rounding_may_refuse(gauge.fit::<Stitches>(length, repeat, round), round);
+        let ideal = gauge.count_in::<Stitches>(length).unwrap();
         prop_assert_eq!(fitted.map(|fitted| fitted.count.get()), brute_fit(ideal, repeat, round));
-        let rows = exact_rounding_may_refuse(gauge.fit_rows(length, repeat, round), round);
-        let ideal = gauge.rows_in(length).unwrap();
+        let rows = exact_rounding_may_refuse(gauge.fit::<Rows>(length, repeat, round), round);
+        let ideal = gauge.count_in::<Rows>(length).unwrap();
         prop_assert_eq!(rows.map(|fitted| fitted.count.get()), brute_fit(ideal, repeat, round));
     }
 
@@ -154,16 +154,16 @@ proptest! {
     fn a_fit_says_what_it_cost(
         gauge in gauges(), length in lengths(), repeat in repeats(), round in rounds(),
     ) {
-        let Some(fitted) = exact_rounding_may_refuse(gauge.fit_stitches(length, repeat, round), round)
+        let Some(fitted) = exact_rounding_may_refuse(gauge.fit::<Stitches>(length, repeat, round), round)
         else { return Ok(()) };
-        let per_mm = big(gauge.stitches_per_mm());
+        let per_mm = big(gauge.per_mm::<Stitches>().unwrap());
         let mm = big(length.millimetres());
         let given = big(fitted.count.get().into()) / &per_mm;
         prop_assert_eq!(big(fitted.ideal), &mm * &per_mm);
-        prop_assert_eq!(big(fitted.length.millimetres()), given.clone());
+        prop_assert_eq!(big(fitted.length.likely().millimetres()), given.clone());
         prop_assert_eq!(big(fitted.residual.millimetres()), given - &mm);
         prop_assert_eq!(fitted.asked(), Ok(length));
-        prop_assert_eq!((fitted.low, fitted.high), (fitted.length, fitted.length));
+        prop_assert!(fitted.length.is_exact());
         // Nearest is never off by more than half a step, but for the smallest count.
         let smallest = fitted.count.get() == repeat.smallest();
         if matches!(round, Round::HalfUp | Round::HalfDown | Round::HalfEven) && !smallest {
@@ -178,8 +178,8 @@ proptest! {
         round in rounds().prop_filter("rounds", |&round| round != Round::Exact),
     ) {
         let (short, long) = (one.min(other), one.max(other));
-        let fewer = gauge.fit_stitches(short, repeat, round).unwrap().count;
-        let more = gauge.fit_stitches(long, repeat, round).unwrap().count;
+        let fewer = gauge.fit::<Stitches>(short, repeat, round).unwrap().count;
+        let more = gauge.fit::<Stitches>(long, repeat, round).unwrap().count;
         prop_assert!(fewer <= more);
     }
 
@@ -187,16 +187,16 @@ proptest! {
     fn a_count_comes_back_from_its_length(
         gauge in gauges(), length in lengths(), repeat in repeats(), round in rounds(),
     ) {
-        let fitted = gauge.fit_stitches(length, repeat, Round::HalfUp).unwrap();
-        prop_assert_eq!(gauge.width_of(fitted.count), Ok(fitted.length));
+        let fitted = gauge.fit::<Stitches>(length, repeat, Round::HalfUp).unwrap();
+        prop_assert_eq!(gauge.length_of(fitted.count), Ok(fitted.length.likely()));
         // Exact when the ideal is an allowed count, however it is rounded; so, idempotent.
-        let again = gauge.fit_stitches(fitted.length, repeat, round).unwrap();
+        let again = gauge.fit::<Stitches>(fitted.length.likely(), repeat, round).unwrap();
         prop_assert_eq!(again.count, fitted.count);
         prop_assert_eq!(again.residual, Length::ZERO);
         prop_assert_eq!(again.ideal, Exact::from(fitted.count.get()));
         let rows = Rows::new(fitted.count.get()).unwrap();
-        let height = gauge.height_of(rows).unwrap();
-        prop_assert_eq!(gauge.fit_rows(height, Repeat::any(), round).unwrap().count, rows);
+        let height = gauge.length_of(rows).unwrap();
+        prop_assert_eq!(gauge.fit::<Rows>(height, Repeat::any(), round).unwrap().count, rows);
     }
 
     #[test]
@@ -204,7 +204,7 @@ proptest! {
         let spans = ["10 cm", "4 in", "1 in", "1 cm"];
         let span: Length = spans[span].parse().unwrap();
         let stitches = gauge.stitches().per(span).unwrap();
-        let rows = gauge.rows().per(span).unwrap();
+        let rows = gauge.rows().unwrap().per(span).unwrap();
         prop_assert_eq!(Gauge::new(stitches, rows, span), Ok(gauge));
         prop_assert_eq!(PerLength::new(stitches, span), Ok(gauge.stitches()));
         // The width of 40 stitches is as good a reading as the stitches in 10 cm.
@@ -216,7 +216,7 @@ proptest! {
     #[test]
     fn gauges_and_readings_round_trip(gauge in gauges(), length in lengths(), count in 1..500_u32) {
         prop_assert_eq!(gauge.to_string().parse(), Ok(gauge));
-        prop_assert_eq!(gauge.rows().to_string().parse(), Ok(gauge.rows()));
+        prop_assert_eq!(gauge.stitches().to_string().parse(), Ok(gauge.stitches()));
         for direction in [ReadingDirection::Stitches, ReadingDirection::Rows] {
             let Ok(reading) = Reading::new(count.into(), direction, length) else { continue };
             prop_assert_eq!(reading.to_string().parse(), Ok(reading));
@@ -232,8 +232,8 @@ proptest! {
         let inches: Length = format!("{sixteenths}/16 in").parse().unwrap();
         let mm = Exact::new(sixteenths * 254, 160).unwrap();
         let metric: Length = format!("{mm} mm").parse().unwrap();
-        let fitted = gauge.fit_stitches(inches, repeat, Round::HalfEven);
-        prop_assert_eq!(fitted, gauge.fit_stitches(metric, repeat, Round::HalfEven));
+        let fitted = gauge.fit::<Stitches>(inches, repeat, Round::HalfEven);
+        prop_assert_eq!(fitted, gauge.fit::<Stitches>(metric, repeat, Round::HalfEven));
     }
 
     #[test]
@@ -241,7 +241,7 @@ proptest! {
         gauge in gauges(), length in lengths(), repeat in repeats(), each in 1..6_u32,
     ) {
         let length = length.scaled(Exact::new(1, 10).unwrap()).unwrap();
-        let ideal = gauge.stitches_in(length).unwrap();
+        let ideal = gauge.count_in::<Stitches>(length).unwrap();
         let most = u32::try_from(ideal.to_whole(Round::Ceil).unwrap()).unwrap()
             + repeat.smallest() + 7 * repeat.multiple();
         let allowed: Vec<u32> = (0..most).filter(|&n| repeat.allows(n)).collect();
@@ -249,14 +249,14 @@ proptest! {
         let from = at_or_below.saturating_sub(each as usize);
         // Where the smallest count is above the ideal, the repeats below it are not there.
         let expected = &allowed[from..];
-        let near = gauge.nearest_stitches(length, repeat, each).unwrap();
+        let near = gauge.nearest::<Stitches>(length, repeat, each).unwrap();
         let counts: Vec<u32> = near.iter().map(|fitted| fitted.count.get()).collect();
         prop_assert!(expected.starts_with(&counts), "{counts:?} in {expected:?}");
         if at_or_below > 0 {
             prop_assert_eq!(counts.len(), at_or_below - from + each as usize);
         }
         for fitted in near {
-            prop_assert_eq!(gauge.width_of(fitted.count), Ok(fitted.length));
+            prop_assert_eq!(gauge.length_of(fitted.count), Ok(fitted.length.likely()));
         }
     }
 
@@ -267,7 +267,7 @@ proptest! {
         let length = length.scaled(Exact::new(1, 10).unwrap()).unwrap();
         let (least, most) = (ends.0.min(ends.1), ends.0.max(ends.1));
         let range = CountRange::new(Rows::new(least).unwrap(), Rows::new(most).unwrap()).unwrap();
-        let ideal = big(gauge.rows_in(length).unwrap());
+        let ideal = big(gauge.count_in::<Rows>(length).unwrap());
         let distance = |&n: &u32| {
             let off = big(n.into()) - &ideal;
             if off < big(Exact::ZERO) { -off } else { off }
@@ -275,7 +275,7 @@ proptest! {
         let inside = (least..=most).rev().filter(|&n| repeat.allows(n));
         // Of two as near, the larger: halves go up, and the first met is kept.
         let nearest = inside.min_by_key(distance);
-        let got = gauge.fit_rows_within(length, repeat, range, Round::HalfUp);
+        let got = gauge.fit_within::<Rows>(length, repeat, range, Round::HalfUp);
         match nearest {
             Some(nearest) => prop_assert_eq!(got.unwrap().count.get(), nearest),
             None => prop_assert!(got.unwrap_err().is_unmet()),
@@ -289,16 +289,15 @@ proptest! {
         let mut sides = [parts.0, parts.1, parts.2];
         sides.sort_unstable();
         let [low, value, high] = sides;
-        let stitches = Measured::new(value, low, high).unwrap();
-        let gauge = SwatchGauge::new(stitches, Measured::exactly(value));
-        let fitted = gauge.fit_stitches(length, repeat, Round::HalfUp).unwrap();
+        let stitches = Spread::new(low, value, high).unwrap();
+        let gauge = SwatchGauge::new(stitches, Spread::exactly(value));
+        let fitted = gauge.fit::<Stitches>(length, repeat, Round::HalfUp).unwrap();
         prop_assert_eq!(
             fitted.count,
-            gauge.gauge().fit_stitches(length, repeat, Round::HalfUp).unwrap().count
+            gauge.gauge().fit::<Stitches>(length, repeat, Round::HalfUp).unwrap().count
         );
-        prop_assert_eq!(low.length_of(fitted.count.get().into()), Ok(fitted.high));
-        prop_assert_eq!(high.length_of(fitted.count.get().into()), Ok(fitted.low));
-        prop_assert!(fitted.low <= fitted.length && fitted.length <= fitted.high);
+        prop_assert_eq!(low.length_of(fitted.count.get().into()), Ok(fitted.length.high()));
+        prop_assert_eq!(high.length_of(fitted.count.get().into()), Ok(fitted.length.low()));
     }
 }
 

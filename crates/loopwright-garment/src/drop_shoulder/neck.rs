@@ -96,7 +96,7 @@ impl Opening {
     /// wants beyond them, alike at both.
     pub(super) fn picked_up(&self, fabrics: &Fabrics) -> Result<Vec<PickUp>, Error> {
         let waiting: u32 = self.stretches.iter().filter_map(|(_, edge)| live(edge)).sum();
-        let band = fabrics.rib.stitches_in(self.length()?)?;
+        let band = fabrics.rib.count_in::<Stitches>(self.length()?)?;
         let side = band.checked_sub(waiting.into())?.checked_mul(half()?)?.max(Exact::ONE);
         let rib = fabrics.rib_counts()?;
         let mut problem = Problem::new();

@@ -140,7 +140,8 @@ impl Allowed {
 /// Rounding down must not give more than was asked for.
 #[cold]
 fn nothing_below<C: Count>(ideal: Exact, repeat: Repeat) -> Error {
-    let range = format!("0..={}, rounded down: its smallest is {}", ideal.decimal(2), repeat.smallest());
+    let range =
+        format!("0..={}, rounded down: its smallest is {}", ideal.decimal(2), repeat.smallest());
     Kind::NothingFits { name: C::NAME, repeat: repeat.to_string(), range }.into()
 }
 

@@ -90,7 +90,11 @@ pub(crate) fn fit<C: Count>(
 }
 
 /// The count of `repeat` for the same ideal.
-pub(crate) fn refit<C: Count>(fitted: &Fitted<C>, repeat: Repeat, round: Round) -> Result<C, Error> {
+pub(crate) fn refit<C: Count>(
+    fitted: &Fitted<C>,
+    repeat: Repeat,
+    round: Round,
+) -> Result<C, Error> {
     Allowed::all(repeat).choose(fitted.ideal, round)
 }
 

@@ -208,7 +208,8 @@ impl FromStr for Repeat {
         }
         let mut parts = plain.split(',').map(str::trim);
         let multiple = parts.next().unwrap_or_default();
-        let (multiple, extra) = sum(multiple.trim_start_matches("multiple of ")).ok_or_else(refuse)?;
+        let (multiple, extra) =
+            sum(multiple.trim_start_matches("multiple of ")).ok_or_else(refuse)?;
         let mut repeat = Self::new(multiple, extra, 0)?;
         for part in parts {
             repeat = repeat.qualified(part).ok_or_else(refuse)??;
@@ -220,7 +221,8 @@ impl FromStr for Repeat {
 impl Repeat {
     /// The same with what follows a comma.
     fn qualified(self, part: &str) -> Option<Result<Self, Error>> {
-        if let Some(edge) = part.strip_prefix("with ").and_then(|p| p.strip_suffix(" at each edge")) {
+        if let Some(edge) = part.strip_prefix("with ").and_then(|p| p.strip_suffix(" at each edge"))
+        {
             let edge = whole(edge)?;
             let least = self.least;
             return Some(Self::new(self.multiple, self.extra, edge).map(|r| Self { least, ..r }));

@@ -1,5 +1,5 @@
-use crate::error::Kind;
 use crate::Error;
+use crate::error::Kind;
 use alloc::format;
 use alloc::string::ToString as _;
 use core::fmt;

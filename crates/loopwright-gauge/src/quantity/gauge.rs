@@ -53,12 +53,7 @@ impl Gauge {
         Self::over(stitches, Some(rows), span, Unit::Centimetre)
     }
 
-    fn over(
-        stitches: Exact,
-        rows: Option<Exact>,
-        span: Length,
-        unit: Unit,
-    ) -> Result<Self, Error> {
+    fn over(stitches: Exact, rows: Option<Exact>, span: Length, unit: Unit) -> Result<Self, Error> {
         let stitches = PerLength::named("the stitch gauge", stitches, span)?;
         let rows = rows.map(|rows| PerLength::named("the row gauge", rows, span)).transpose()?;
         let written = span_text(span, unit).is_some();
@@ -232,7 +227,8 @@ impl fmt::Display for Gauge {
         if let Some(rows) = counts.1 {
             write!(f, " x {}", rows.map_err(|_| fmt::Error)?.plain())?;
         }
-        let unit = if span == Self::TEN_CM.0 && span != self.span.0 { Unit::Centimetre } else { unit };
+        let unit =
+            if span == Self::TEN_CM.0 && span != self.span.0 { Unit::Centimetre } else { unit };
         write!(f, " / {}", span_text(span, unit).ok_or(fmt::Error)?)
     }
 }
@@ -243,18 +239,10 @@ impl FromStr for Gauge {
     fn from_str(given: &str) -> Result<Self, Error> {
         let refuse = |why| Error::parse(WHAT, given, why);
         let (stitches, rest) = text::leading(given).map_err(|fault| refuse(fault.or(FORMS)))?;
-        let (stitches, rows, span) = match rest.trim_start().strip_prefix(['x', 'X', '×']) {
-            Some(rest) => {
-                let (rows, span) =
-                    per_length::count_and_span(rest.trim_start()).ok_or_else(|| refuse(FORMS))?;
-                (stitches, Some(rows), span)
-            }
-            None => {
-                let (stitches, span) =
-                    per_length::count_and_span(given).ok_or_else(|| refuse(FORMS))?;
-                (stitches, None, span)
-            }
-        };
+        let rows = rest.trim_start().strip_prefix(['x', 'X', '×']).map(str::trim_start);
+        let (count, span) =
+            per_length::count_and_span(rows.unwrap_or(given)).ok_or_else(|| refuse(FORMS))?;
+        let (stitches, rows) = rows.map_or((count, None), |_| (stitches, Some(count)));
         let (span, unit) = per_length::span_of_one(span.trim())?;
         Self::over(stitches, rows, span, unit)
     }

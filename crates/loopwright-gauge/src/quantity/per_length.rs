@@ -1,6 +1,6 @@
 use crate::error::Kind;
-use crate::number::text;
 use crate::fit::{self, Fitted};
+use crate::number::text;
 use crate::{Count, CountRange, Error, Exact, Length, Repeat, Round, Unit, bounds};
 use alloc::format;
 use alloc::string::{String, ToString as _};

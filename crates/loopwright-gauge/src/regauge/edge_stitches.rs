@@ -8,18 +8,14 @@ choices! {
     /// use loopwright_gauge::EdgeStitches;
     /// assert_eq!(EdgeStitches::default(), EdgeStitches::Scaled);
     /// ```
+    #[derive(Default)]
     pub enum EdgeStitches: "what becomes of the edge stitches" {
         /// They are part of the width and change with it.
+        #[default]
         Scaled = "scaled",
         /// Seam and selvedge stitches stay as many as they are; only the stitches between
         /// them change.
         Kept = "kept",
-    }
-}
-
-impl Default for EdgeStitches {
-    fn default() -> Self {
-        Self::Scaled
     }
 }
 

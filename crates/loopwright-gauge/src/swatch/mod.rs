@@ -194,7 +194,11 @@ impl Swatch {
         Ok(found)
     }
 
-    fn disagrees(&self, index: usize, reading: Reading) -> Result<Option<Spread<PerLength>>, Error> {
+    fn disagrees(
+        &self,
+        index: usize,
+        reading: Reading,
+    ) -> Result<Option<Spread<PerLength>>, Error> {
         let others = || self.along(reading.direction()).filter(move |&(at, _)| at != index);
         if others().count() < 2 {
             return Ok(None);

@@ -62,15 +62,17 @@ fn by_gauge(args: &Args, gauge: Gauge) -> Result<Task, Failure> {
     let (rows, edge) = match (args.rows, args.length) {
         (Some(rows), _) => {
             let rows = Rows::new(rows)?;
-            (rows, gauge.height_of(rows)?)
+            (rows, gauge.length_of(rows)?)
         }
-        (None, Some(asked)) => (gauge.fit_rows(asked, Repeat::any(), Round::HalfUp)?.count, asked),
+        (None, Some(asked)) => {
+            (gauge.fit::<Rows>(asked, Repeat::any(), Round::HalfUp)?.count, asked)
+        }
         (None, None) => return Err(super::too_little()),
     };
     let band = args.band_gauge.unwrap_or(gauge);
-    let fitted = band.fit_stitches(edge, repeat(args)?, Round::HalfUp)?;
+    let fitted = band.fit::<Stitches>(edge, repeat(args)?, Round::HalfUp)?;
     let stitches = args.stitches.map_or(Ok(fitted.count), Stitches::new)?;
-    Ok(Task { rows, stitches, ideal: band.stitches_in(edge)?, length: Some(edge) })
+    Ok(Task { rows, stitches, ideal: band.count_in::<Stitches>(edge)?, length: Some(edge) })
 }
 
 fn picked(task: &Task, told: Rate, units: Units) -> String {
