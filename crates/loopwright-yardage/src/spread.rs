@@ -96,11 +96,6 @@ impl<T: Copy> Spread<T> {
         Self { low: value, likely: value, high: value }
     }
 
-    /// Three values that are in order by construction.
-    pub(crate) const fn ordered(low: T, likely: T, high: T) -> Self {
-        Self { low, likely, high }
-    }
-
     /// The lowest it may be.
     #[must_use]
     pub const fn low(&self) -> T {
