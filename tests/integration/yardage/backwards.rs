@@ -142,9 +142,12 @@ fn rows_from_a_remainder_are_what_walking_finds() {
     let all = (growths(), 0_i64..7, 0_i64..50, 1_u32..4, 0_i64..6_000);
     tried(&all, 70, 1, |((growth, rows), edging, fixed, copies, yarn)| {
         let plan = Plan::new(growth)
-            .edging(whole(edging)).unwrap()
-            .fixed(whole(fixed)).unwrap()
-            .copies(copies).unwrap();
+            .edging(whole(edging))
+            .unwrap()
+            .fixed(whole(fixed))
+            .unwrap()
+            .copies(copies)
+            .unwrap();
         let walked = oracle::rows_by_walking(&rows, edging, fixed, copies, yarn);
         let found = plan.rows_from(whole(yarn));
         match &found {

@@ -122,14 +122,23 @@ fn a_length_of_yarn_has_its_weight() {
 #[test]
 fn a_tail_has_a_fixed_length_more() {
     let asked = [
-        "2/28 Nm", "--loop", "9 mm", "--stitches", "1", "--cast-on", "240", "--cast-on-rule",
-        "eighth-inch", "--needle", "4 mm",
+        "2/28 Nm",
+        "--loop",
+        "9 mm",
+        "--stitches",
+        "1",
+        "--cast-on",
+        "240",
+        "--cast-on-rule",
+        "eighth-inch",
+        "--needle",
+        "4 mm",
     ];
     let with = |more: &[&str]| [&asked[..], more].concat();
     let told = text(&with(&["--tail", "6 in", "--units", "in"]));
     assert!(told.contains("Leave a tail of 3.5 yd for the cast-on.\n"), "{told}");
     let metres = |more: &[&str]| json(&with(more))["metres"].as_f64().unwrap();
-    assert!(near(metres(&["--tail", "6 in"]) , 0.009 + 3.2004, 1e-9), "a stitch and the tail");
+    assert!(near(metres(&["--tail", "6 in"]), 0.009 + 3.2004, 1e-9), "a stitch and the tail");
     assert!(near(metres(&[]), 0.009 + 3.048, 1e-9));
     // A cast-on that is knitted on has no tail to leave.
     let plain = ["2/28 Nm", "--loop", "9 mm", "--stitches", "1", "--cast-on", "240"];
@@ -158,8 +167,18 @@ fn a_growing_piece_says_how_much_of_it_is_done() {
 #[test]
 fn rows_that_took_their_yarn_say_how_many_are_left() {
     let asked = [
-        "--row", "3", "--add", "2", "--every", "2", "--done", "60 rows = 24 g", "--left", "10 g",
-        "--balance", "0 g",
+        "--row",
+        "3",
+        "--add",
+        "2",
+        "--every",
+        "2",
+        "--done",
+        "60 rows = 24 g",
+        "--left",
+        "10 g",
+        "--balance",
+        "0 g",
     ];
     assert_eq!(
         text(&asked),

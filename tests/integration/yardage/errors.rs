@@ -309,7 +309,10 @@ fn growths_that_cannot_be_are_refused() {
     let sections = |stitches: [u32; 2]| {
         Growth::sections(&stitches.map(|stitches| Section { stitches, rows: 1 }))
     };
-    assert_error(sections([8, 7]), "the count of stitches in a section is 7, but must be in 8..=10000000");
+    assert_error(
+        sections([8, 7]),
+        "the count of stitches in a section is 7, but must be in 8..=10000000",
+    );
     assert_error(
         Growth::sections(&[]),
         "the count of rows in all sections is 0, but must be in 1..=1000000",

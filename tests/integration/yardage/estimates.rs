@@ -24,11 +24,25 @@ fn whole(n: u64) -> BigRational {
 #[test]
 fn ordinary_yarns_gauges_and_fabrics_are_all_answered() {
     let yarns = [
-        "109 yd/50 g", "30/2 Ne", "2/28 Nm", "450 m/100 g", "1400 yd/lb", "20 Ne", "10 tex x 3",
-        "2/17 Nm", "62s worsted", "110 dtex x 2", "7 lea",
+        "109 yd/50 g",
+        "30/2 Ne",
+        "2/28 Nm",
+        "450 m/100 g",
+        "1400 yd/lb",
+        "20 Ne",
+        "10 tex x 3",
+        "2/17 Nm",
+        "62s worsted",
+        "110 dtex x 2",
+        "7 lea",
     ];
     let gauges = [
-        "28x40/10cm", "22x30/10cm", "17.5x23.5/4in", "31 1/3x41/10cm", "6x8/1in", "13x17/7cm",
+        "28x40/10cm",
+        "22x30/10cm",
+        "17.5x23.5/4in",
+        "31 1/3x41/10cm",
+        "6x8/1in",
+        "13x17/7cm",
         "36x52.5/10cm",
     ];
     let fabrics = ["plain", "rib-1x1", "rib-2x1", "interlock"];
@@ -36,8 +50,16 @@ fn ordinary_yarns_gauges_and_fabrics_are_all_answered() {
         &["--stitches", "30000"],
         &["--left", "63 g", "--row", "120"],
         &[
-            "--stitches", "31227", "--cast-on", "121", "--seam", "51 1/3 cm", "--package", "50 g",
-            "--margin", "7",
+            "--stitches",
+            "31227",
+            "--cast-on",
+            "121",
+            "--seam",
+            "51 1/3 cm",
+            "--package",
+            "50 g",
+            "--margin",
+            "7",
         ],
         &["--left", "100 yd", "--row", "97", "--add", "2", "--every", "6", "--keep", "13 yd"],
         &["--cloth"],
@@ -79,8 +101,7 @@ fn gauges() -> impl Strategy<Value = Gauge> {
 }
 
 fn fabrics() -> impl Strategy<Value = Fabric> {
-    let structures =
-        [Structure::Plain, Structure::Rib1x1, Structure::Rib2x1, Structure::Interlock];
+    let structures = [Structure::Plain, Structure::Rib1x1, Structure::Rib2x1, Structure::Interlock];
     let states = [Relaxation::Dry, Relaxation::Wet, Relaxation::Full, Relaxation::Unknown];
     (prop::sample::select(structures.to_vec()), prop::sample::select(states.to_vec()))
         .prop_map(|(structure, relaxation)| Fabric::new(structure, relaxation))
@@ -106,8 +127,7 @@ fn amounts_hold_the_truth_whatever_the_fractions() {
     tried(&all, 90, 0, |(yarn, gauge, other, fabric, second, plain, rib)| {
         let loops = |gauge, fabric| loop_from_gauge(gauge, fabric, Some(yarn)).unwrap();
         let (first, second) = (loops(gauge, fabric), loops(other, second));
-        let supply =
-            Supply::new("main", yarn).fabric("plain", first).fabric("rib", second);
+        let supply = Supply::new("main", yarn).fabric("plain", first).fabric("rib", second);
         let tally = Tally::new("piece").stitches("plain", plain).stitches("rib", rib);
         let found = Estimator::new(&[supply]).unwrap().estimate(&[tally]).unwrap();
         let amount = found.total("main").unwrap();
@@ -232,6 +252,9 @@ fn purchases_are_never_refused_for_their_fractions() {
 fn a_spread_without_doubt_keeps_none_where_it_can_be_held() {
     let loops = LoopLength::stated(Spread::exactly("10 mm".parse().unwrap())).unwrap();
     let yarn: LinearDensity = "400 m/100 g".parse().unwrap();
-    assert_eq!(loops.mass_of(Exact::whole(40_000), yarn), Ok(Spread::exactly(Mass::g(100).unwrap())));
+    assert_eq!(
+        loops.mass_of(Exact::whole(40_000), yarn),
+        Ok(Spread::exactly(Mass::g(100).unwrap()))
+    );
     assert!(loops.mass_of(Exact::whole(-1), yarn).is_err_and(|refused| refused.is_range()));
 }

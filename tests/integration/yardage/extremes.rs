@@ -100,7 +100,9 @@ fn growing_pieces() {
         }
         for rows in WORDS {
             let sections = [Section { stitches: first, rows }, Section { stitches: first, rows }];
-            let fits = first > 0 && first <= 10_000_000 && (1..=1_000_000).contains(&(2 * u64::from(rows)));
+            let fits = first > 0
+                && first <= 10_000_000
+                && (1..=1_000_000).contains(&(2 * u64::from(rows)));
             assert_eq!(Growth::sections(&sections).is_ok(), fits);
         }
     }
@@ -200,8 +202,7 @@ fn numbers_and_amounts() {
 
 #[test]
 fn stripes() {
-    let sequence =
-        [Stripe { yarn: "a", rows: u32::MAX }, Stripe { yarn: "b", rows: u32::MAX }];
+    let sequence = [Stripe { yarn: "a", rows: u32::MAX }, Stripe { yarn: "b", rows: u32::MAX }];
     assert_eq!(deal_stripes(&sequence, [u32::MAX; 3]), [("a", 3 * u64::from(u32::MAX))]);
     for between in WORDS {
         for yarn in signed() {

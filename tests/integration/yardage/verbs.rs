@@ -195,9 +195,7 @@ fn a_remainder_gives_its_rows() {
         ["400 m/100 g", "--left", "63 g", "--row", "120", "--loop", "10 mm", "--balance", "2 g"];
     assert_eq!(
         text(&asked).lines().nth(1),
-        Some(
-            "Count on 205 rows of 120 stitches and the bind-off; 209 are likely, 212 possible."
-        )
+        Some("Count on 205 rows of 120 stitches and the bind-off; 209 are likely, 212 possible.")
     );
     let answer = json(&asked);
     assert_eq!(
@@ -338,7 +336,8 @@ fn one_of_anything_is_told_as_one() {
     let stitch = text(&["400 m/100 g", "--loop", "10 mm", "--row", "1", "--left", "2 m"]);
     assert!(stitch.contains("Count on 199 rows of 1 stitch and the bind-off.\n"), "{stitch}");
     let owned = ["--package", "50 g", "--owned", "50 g"];
-    let none = text(&[&["400 m/100 g", "--stitches", "100", "--loop", "10 mm"], &owned[..]].concat());
+    let none =
+        text(&[&["400 m/100 g", "--stitches", "100", "--loop", "10 mm"], &owned[..]].concat());
     assert!(none.ends_with("No package of 50 g need be bought.\n"), "{none}");
 }
 
@@ -349,15 +348,25 @@ fn low_likely_and_high_are_each_told_in_their_place() {
     // 290 to 310 mm in 20 stitches: 14.5, 15 and 15.5 mm; 10,000 of them 145, 150, 155 m;
     // at 400 m in 100 g 36.25, 37.5 and 38.75 g; in balls of 12.5 g 2.9, 3 and 3.1.
     let asked = [
-        "400 m/100 g", "--unravelled", "20 st = 300 mm", "--ruler", "20 mm", "--stitches", "10000",
-        "--package", "12.5 g",
+        "400 m/100 g",
+        "--unravelled",
+        "20 st = 300 mm",
+        "--ruler",
+        "20 mm",
+        "--stitches",
+        "10000",
+        "--package",
+        "12.5 g",
     ];
     let answer = json(&asked);
     let number = |value: &Value| value.as_f64().unwrap();
     let told = [
-        number(&answer["low"]["metres"]), number(&answer["metres"]),
-        number(&answer["high"]["metres"]), number(&answer["low"]["grams"]),
-        number(&answer["grams"]), number(&answer["high"]["grams"]),
+        number(&answer["low"]["metres"]),
+        number(&answer["metres"]),
+        number(&answer["high"]["metres"]),
+        number(&answer["low"]["grams"]),
+        number(&answer["grams"]),
+        number(&answer["high"]["grams"]),
     ];
     assert_eq!(told, [145.0, 150.0, 155.0, 36.25, 37.5, 38.75]);
     assert_eq!(
@@ -388,7 +397,10 @@ fn a_margin_is_in_per_cent() {
         let asked = ["400 m/100 g", "--stitches", "100000", "--loop", "10 mm", "--package", "1 m"];
         json(&[&asked[..], &["--margin", margin]].concat())["packages"].as_i64()
     };
-    assert_eq!([packages("0"), packages("25"), packages("1")], [Some(1_000), Some(1_250), Some(1_010)]);
+    assert_eq!(
+        [packages("0"), packages("25"), packages("1")],
+        [Some(1_000), Some(1_250), Some(1_010)]
+    );
 }
 
 const PLANS: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/../examples/plans/");

@@ -21,7 +21,7 @@ pub(crate) struct Args {
     /// The yarn, such as "2/28 Nm", "30/2 Ne", "10 tex x 3" or "450 m/100 g".
     #[arg(required_unless_present_any = ["plan", "done"])]
     yarn: Option<Yarn>,
-    /// The garment of this plan file, in its own yarn.
+    /// The garment of this plan file, in its own yarn; "-" reads standard input.
     #[arg(long, conflicts_with = "yarn")]
     plan: Option<PathBuf>,
     /// Also give its number in this system, such as Ne, tex, denier or worsted.
