@@ -26,6 +26,10 @@ const _: () = assert!(7_000 * MassUnit::Grain.nanograms() == MassUnit::Pound.nan
 const _: () = assert!(16 * MassUnit::Ounce.nanograms() == MassUnit::Pound.nanograms());
 
 impl MassUnit {
+    /// Every unit, the smallest first.
+    pub const ALL: [Self; 6] =
+        [Self::Milligram, Self::Grain, Self::Gram, Self::Ounce, Self::Pound, Self::Kilogram];
+
     /// One of this unit in nanograms; exact by definition (international yard and
     /// pound agreement, 1959: a pound is 0.45359237 kg and 7,000 grains).
     #[must_use]

@@ -134,10 +134,10 @@ fn a_tail_has_a_fixed_length_more() {
         "--needle",
         "4 mm",
     ];
-    let with = |more: &[&str]| [&asked[..], more].concat();
+    let with = |more: &[&'static str]| -> Vec<&'static str> { [&asked[..], more].concat() };
     let told = text(&with(&["--tail", "6 in", "--units", "in"]));
     assert!(told.contains("Leave a tail of 3.5 yd for the cast-on.\n"), "{told}");
-    let metres = |more: &[&str]| json(&with(more))["metres"].as_f64().unwrap();
+    let metres = |more: &[&'static str]| json(&with(more))["metres"].as_f64().unwrap();
     assert!(near(metres(&["--tail", "6 in"]), 0.009 + 3.2004, 1e-9), "a stitch and the tail");
     assert!(near(metres(&[]), 0.009 + 3.048, 1e-9));
     // A cast-on that is knitted on has no tail to leave.
