@@ -25,8 +25,6 @@ pub(crate) enum Kind {
     Overflow { what: &'static str },
     #[error("{what} comes out above {most}, the most that can be reckoned")]
     Large { what: &'static str, most: String },
-    #[error("{what} has its low {low} and high {high} on the wrong sides of its likely {likely}")]
-    Disorder { what: &'static str, low: String, likely: String, high: String },
     #[error("{what} needs {needs}, but none was given")]
     Missing { what: String, needs: String },
     #[error("the yarn left is {have}, but {reserve} of it is reserved")]
@@ -63,10 +61,7 @@ impl Error {
     #[must_use]
     pub const fn is_range(&self) -> bool {
         match &self.0 {
-            Kind::Range { .. }
-            | Kind::Overflow { .. }
-            | Kind::Large { .. }
-            | Kind::Disorder { .. } => true,
+            Kind::Range { .. } | Kind::Overflow { .. } | Kind::Large { .. } => true,
             Kind::Core(core) => core.is_range(),
             _ => false,
         }

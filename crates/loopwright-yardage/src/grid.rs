@@ -116,6 +116,12 @@ fn denom(exact: Exact) -> i128 {
     exact.denom().into()
 }
 
+/// A count of stitches as a number.
+pub(crate) fn whole(n: u128) -> Result<Exact, Error> {
+    let n = i64::try_from(n).ok().and_then(|n| Exact::try_from(n).ok());
+    n.ok_or_else(|| STITCHES.too_large())
+}
+
 /// A spread with each value through `change`, which rounds as it is told: low down, high
 /// up, likely to the nearest.
 pub(crate) fn outwards<T, U>(
@@ -137,7 +143,7 @@ pub(crate) fn between<T: Copy + Ord + fmt::Display>(
     likely: T,
     high: T,
 ) -> Result<Spread<T>, Error> {
-    Spread::new(low, likely.max(low).min(high), high)
+    Ok(Spread::new(low, likely.max(low).min(high), high)?)
 }
 
 #[cfg(test)]
@@ -174,7 +180,7 @@ mod tests {
 
     #[test]
     fn what_is_beyond_the_grid_is_refused_and_nothing_wraps() {
-        let most = Exact::whole(i64::MAX);
+        let most = exact(i64::MAX, 1);
         for round in [Round::Floor, Round::HalfUp, Round::Ceil] {
             assert!(MASS.product(most, most, round).unwrap_err().is_range());
             assert!(MASS.quotient(most, exact(1, i64::MAX), round).unwrap_err().is_range());

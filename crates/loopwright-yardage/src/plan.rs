@@ -79,15 +79,13 @@ impl Plan {
 
     /// The stitches of all rows up to `rows`, without an edging.
     fn knitted(&self, rows: u32) -> Result<Exact, Error> {
-        let n = i64::try_from(self.growth.total(rows));
-        n.map(Exact::whole).map_err(|_| Error::overflow("the count of stitches"))
+        grid::whole(self.growth.total(rows))
     }
 
     /// The edging after `rows` rows.
     fn edge(&self, rows: u32) -> Result<Exact, Error> {
-        let last = i64::try_from(self.growth.row(rows));
-        let last = last.map_err(|_| Error::overflow("the count of stitches"))?;
-        grid::STITCHES.product(Exact::whole(last), self.edging, Round::Ceil)
+        let last = grid::whole(self.growth.row(rows).into())?;
+        grid::STITCHES.product(last, self.edging, Round::Ceil)
     }
 
     fn all(&self, one: Exact) -> Result<Exact, Error> {

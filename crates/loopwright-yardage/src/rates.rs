@@ -235,7 +235,7 @@ fn end(cut: Option<Length>) -> Result<Spread<Length>, Error> {
             Err(Error::range("the length of an end", length, "zero or more"))
         }
         Some(length) => Ok(Spread::exactly(length)),
-        None => Spread::new(Length::cm(10)?, Length::cm(15)?, Length::cm(20)?),
+        None => Ok(Spread::new(Length::cm(10)?, Length::cm(15)?, Length::cm(20)?)?),
     }
 }
 
@@ -251,7 +251,7 @@ fn tail(more: Length) -> Result<Spread<Length>, Error> {
 /// does not pucker (a working figure: no published rule was found).
 fn float(width: Length) -> Result<Spread<Length>, Error> {
     let slack = |percent: i64, round| length_times(width, Exact::new(100 + percent, 100)?, round);
-    Spread::new(width, slack(10, Round::HalfUp)?, slack(25, Round::Ceil)?)
+    grid::between(width, slack(10, Round::HalfUp)?, slack(25, Round::Ceil)?)
 }
 
 fn count(what: &'static str, n: u64) -> Result<i128, Error> {
@@ -309,8 +309,8 @@ fn numerators([low, likely, high]: [Exact; 3], denom: i128) -> [i128; 3] {
 /// where the fraction is too long.
 fn ratio(numer: i128, part: Exact, grid: Grid, round: Round) -> Result<Exact, Error> {
     // Nearly always: the product is reduced without wide division.
-    if let Ok(whole) = i64::try_from(numer) {
-        return grid.product(Exact::whole(whole), part, round);
+    if let Some(whole) = i64::try_from(numer).ok().and_then(|n| Exact::try_from(n).ok()) {
+        return grid.product(whole, part, round);
     }
     grid.ratio(numer, part.denom().into(), round)
 }

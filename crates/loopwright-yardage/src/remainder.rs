@@ -34,7 +34,9 @@ impl Remainder {
     /// How many stitches of a fabric it knits, unrounded: the least is the yarn at its
     /// lightest in stitches at their longest.
     ///
-    /// A stitch that was weighed is set against weight, any other against length.
+    /// Yarn that is told by weight, or a stitch that was weighed, is reckoned by weight,
+    /// otherwise by length; outwards to a thousandth of a stitch where the fraction is too
+    /// long.
     ///
     /// # Errors
     /// When the remainder does not cover its reserve, or a figure is out of bounds.
@@ -54,7 +56,8 @@ impl Remainder {
         loops: &LoopLength,
         yarn: LinearDensity,
     ) -> Result<Spread<Exact>, Error> {
-        if loops.weighed().is_some() {
+        // A long remainder of fine yarn may be longer than a length can be.
+        if loops.weighed().is_some() || matches!(self.left, Measure::Mass(_)) {
             let left = self.mass(yarn)?.parts().map(Mass::grams);
             return whole_in(left, loops.mass(yarn)?.parts().map(Mass::grams));
         }
@@ -74,7 +77,7 @@ impl Remainder {
         let left = self.left.masses(yarn)?;
         let kept =
             self.reserve.map_or(Ok(Spread::exactly(Mass::ZERO)), |kept| kept.masses(yarn))?;
-        self.covered(left.likely(), kept.likely())?;
+        self.covered(&left.likely(), &kept.likely())?;
         let half = grid::MASS.product(self.read_to.grams(), Exact::new(1, 2)?, Round::Ceil)?;
         let [low, likely, high] =
             net(left.parts().map(Mass::grams), kept.parts().map(Mass::grams), half)?;
@@ -94,7 +97,7 @@ impl Remainder {
         let left = self.left.lengths(yarn)?;
         let kept = self.reserve;
         let kept = kept.map_or(Ok(Spread::exactly(Length::ZERO)), |kept| kept.lengths(yarn))?;
-        self.covered(left.likely(), kept.likely())?;
+        self.covered(&left.likely(), &kept.likely())?;
         let half = grid::MASS.product(self.read_to.grams(), Exact::new(1, 2)?, Round::Ceil)?;
         let half = Measure::Mass(Mass::from_grams(half)?);
         let half = if self.read_to == Mass::ZERO {
@@ -109,7 +112,7 @@ impl Remainder {
     }
 
     /// Refuses a reserve of more than there is, in the words it was given in.
-    fn covered<T: Ord>(&self, left: T, kept: T) -> Result<(), Error> {
+    fn covered<T: Ord>(&self, left: &T, kept: &T) -> Result<(), Error> {
         match self.reserve {
             Some(reserve) if left < kept => {
                 let (have, reserve) = (self.left.to_string(), reserve.to_string());

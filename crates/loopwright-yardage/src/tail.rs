@@ -122,7 +122,7 @@ impl EdgeRule {
             Self::Wrap => times(edge.diameter()?, Exact::new(22, 7)?),
             Self::InchOrTwo => {
                 let likely = Length::new(Exact::new(3, 2)?, Unit::Inch)?;
-                Spread::new(Length::inches(1)?, likely, Length::inches(2)?)
+                Ok(Spread::new(Length::inches(1)?, likely, Length::inches(2)?)?)
             }
             Self::Measured(length, stitches) => measured(length, stitches),
             Self::Graft => graft(loops, edge),
@@ -208,7 +208,7 @@ fn graft(loops: &LoopLength, edge: &Edge) -> Result<Spread<Length>, Error> {
     let Some(width) = edge.stitch_width else { return Ok(row) };
     let three = length_times(width, Exact::whole(3), Round::Floor)?;
     let four = length_times(width, Exact::whole(4), Round::Ceil)?;
-    Spread::new(row.low().min(three), row.likely(), row.high().max(four))
+    grid::between(row.low().min(three), row.likely(), row.high().max(four))
 }
 
 /// The shortest tail to graft a toe with: 25 cm (L. A. Bestor, *Cast On, Bind Off*).

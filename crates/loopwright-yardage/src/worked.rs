@@ -101,8 +101,7 @@ impl Worked {
             }
         };
         let ([low, likely, high], [least, took, most]) = (left, took);
-        let done = i64::try_from(growth.total(self.rows.min(growth.most_rows())));
-        let done = done.map(Exact::whole).map_err(|_| Error::overflow("the count of stitches"))?;
+        let done = grid::whole(growth.total(self.rows.min(growth.most_rows())))?;
         let times = |left, took, round| {
             let share = SHARES.quotient(left, took, round)?;
             grid::STITCHES.product(share, done, round)

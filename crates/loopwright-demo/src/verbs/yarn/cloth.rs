@@ -1,6 +1,6 @@
 //! What the fabric weighs, how many loops lie in it, and how tight it is.
 
-use super::{Failure, LinearDensity, Told, decimal, evidence};
+use super::{Failure, LinearDensity, Told, evidence};
 use crate::Units;
 use loopwright::gauge::{Exact, Round};
 use loopwright::yardage::{
@@ -26,7 +26,7 @@ pub(super) fn answer(
          Its tightness factor is {} √tex/mm{}.\n{how}",
         say_loops(&area, units)?,
         say_mass(&mass, units)?,
-        decimal(tight, 2),
+        tight.decimal(2),
         say_handle(fabric.structure, handle),
     );
     json.insert("cloth".into(), numbers(&area, &mass, tight, handle)?);
@@ -51,8 +51,8 @@ fn mass(
 fn say_loops(area: &Spread<LoopsPerArea>, units: Units) -> Result<String, Failure> {
     let said = |of: fn(LoopsPerArea) -> Result<Exact, _>, unit: &str| {
         let [low, likely, high] = area.parts();
-        let likely = decimal(of(likely)?, 1);
-        let (low, high) = (decimal(of(low)?, 1), decimal(of(high)?, 1));
+        let likely = of(likely)?.decimal(1).to_string();
+        let (low, high) = (of(low)?.decimal(1).to_string(), of(high)?.decimal(1).to_string());
         let range = if low == high { String::new() } else { format!(" ({low} to {high})") };
         Ok::<_, Failure>(format!("{likely} loops{range} to the square {unit}"))
     };
@@ -66,8 +66,8 @@ fn say_loops(area: &Spread<LoopsPerArea>, units: Units) -> Result<String, Failur
 }
 
 fn say_mass(mass: &Spread<ArealMass>, units: Units) -> Result<String, Failure> {
-    let grams = |mass: ArealMass| Ok::<_, Failure>(decimal(mass.grams_per_m2(), 0));
-    let ounces = |mass: ArealMass| Ok::<_, Failure>(decimal(mass.ounces_per_yd2()?, 1));
+    let grams = |mass: ArealMass| Ok(mass.grams_per_m2().decimal(0).to_string());
+    let ounces = |mass: ArealMass| Ok(mass.ounces_per_yd2()?.decimal(1).to_string());
     let grams = said(mass, grams, "g to the square metre")?;
     let ounces = said(mass, ounces, "oz to the square yard")?;
     Ok(match units {

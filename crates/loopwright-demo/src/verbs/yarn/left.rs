@@ -1,8 +1,6 @@
 //! How far what is left of a yarn goes, and how much of a piece is done.
 
-use super::{
-    Failure, LinearDensity, Mass, Told, count, decimal, evidence, grams, say_length, say_mass,
-};
+use super::{Failure, LinearDensity, Mass, Told, count, evidence, grams, say_length, say_mass};
 use crate::Units;
 use loopwright::gauge::{Exact, Round};
 use loopwright::yardage::{Growth, LoopLength, Measure, Plan, Remainder, Spread, Stop, Worked};
@@ -136,7 +134,7 @@ fn share(asked: &LeftArgs, done: Done, of: u32, units: Units) -> Result<Told, Fa
         count(of, "row", "rows"),
         growth.total(done.rows()),
         count(growth.total(of), "stitch", "stitches"),
-        decimal(percent, 1),
+        percent.decimal(1),
     );
     let mut json = Map::from_iter([
         ("done_percent".to_owned(), json!(percent.to_f64_lossy())),
@@ -202,7 +200,7 @@ fn told(
     units: Units,
 ) -> Result<Told, Failure> {
     let done = asked.done_rows();
-    let rows = stitches.map(|stitches| Ok(plan.rows_after(done, stitches)?.rows))?;
+    let rows = stitches.map(|stitches| Ok::<_, Failure>(plan.rows_after(done, stitches)?.rows))?;
     let stop = plan.rows_after(done, stitches.low())?;
     let mut text = said(asked, &rows, &stop);
     let mut json = Map::from_iter([
@@ -249,7 +247,7 @@ fn said(asked: &LeftArgs, rows: &Spread<u32>, stop: &Stop) -> String {
     let edging = if asked.edging == Exact::ONE {
         " and the bind-off".to_owned()
     } else if asked.edging.is_positive() {
-        format!(" and an edging worth {} rows", decimal(asked.edging, 1))
+        format!(" and an edging worth {} rows", asked.edging.decimal(1))
     } else {
         String::new()
     };

@@ -107,9 +107,9 @@ fn convert(args: &Args, yarn: Yarn, density: LinearDensity) -> Result<Told, Fail
         (number(Numbering::MetresPer100g)?, number(Numbering::YardsPerPound)?);
     let mut text = format!(
         "The yarn is {} tex: {} m in 100 g, {} yd in a pound.\n",
-        decimal(density.tex(), 2),
-        decimal(per_100g, 1),
-        decimal(per_pound, 0),
+        density.tex().decimal(2),
+        per_100g.decimal(1),
+        per_pound.decimal(0),
     );
     let mut json = Map::from_iter([
         ("tex".to_owned(), json!(density.tex().to_f64_lossy())),
@@ -122,7 +122,7 @@ fn convert(args: &Args, yarn: Yarn, density: LinearDensity) -> Result<Told, Fail
     if let Some(name) = &args.to {
         let system = system(name)?;
         let number = number(system)?;
-        let _ = writeln!(text, "That is {} {system}.", decimal(number, 2));
+        let _ = writeln!(text, "That is {} {system}.", number.decimal(2));
         json.insert("system".into(), json!(system.symbol()));
         json.insert("number".into(), json!(number.to_f64_lossy()));
         if density.number(system) == Ok(number) {
@@ -137,15 +137,6 @@ fn system(name: &str) -> Result<Numbering, Failure> {
         let known: Vec<&str> = Numbering::ALL.iter().map(|system| system.symbol()).collect();
         Failure::Input(format!("the system {name:?} is not known; write {}", known.join(", ")))
     })
-}
-
-/// To at most so many places, for reading; closing zeros are left off.
-fn decimal(exact: Exact, places: usize) -> String {
-    let text = format!("{:.places$}", exact.to_f64_lossy());
-    if text.contains('.') {
-        return text.trim_end_matches('0').trim_end_matches('.').to_owned();
-    }
-    text
 }
 
 /// A length of yarn in words, to at least so many digits: metres, yards, or both.
@@ -179,7 +170,7 @@ fn say_mass(mass: Mass, digits: u8, units: Units) -> String {
 fn places(amount: Exact, digits: u8) -> u8 {
     let mut places = 0;
     let mut shown = amount.abs();
-    let least = Exact::whole(10_i64.pow(u32::from(digits.saturating_sub(1))));
+    let least = Exact::whole(10_i32.pow(u32::from(digits.saturating_sub(1))));
     while shown < least && places < 4 {
         let Ok(next) = shown.checked_mul(Exact::whole(10)) else { return places };
         (shown, places) = (next, places + 1);
