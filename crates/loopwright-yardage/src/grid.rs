@@ -165,7 +165,7 @@ mod tests {
 
     #[test]
     fn what_cannot_be_held_is_snapped_outwards() {
-        let (a, b) = (exact(2 * PRIME / 3, PRIME), exact(1, PRIME - 24));
+        let (a, b) = (exact(PRIME / 3 * 2, PRIME), exact(1, PRIME - 24));
         let sum = |round| LENGTH.sum(a, b, round).unwrap();
         assert_eq!(sum(Round::Floor), exact(666_666, 1_000_000));
         assert_eq!(sum(Round::HalfUp), exact(666_667, 1_000_000));
