@@ -24,8 +24,12 @@ pub(crate) enum Kind {
     Parse { what: &'static str, given: String, why: Cow<'static, str> },
     #[error("{what} is {given}, which is not a whole number, and exact rounding was asked for")]
     NotWhole { what: &'static str, given: String },
-    #[error("no count of {name} for the repeat, {repeat}, lies in {range}")]
+    #[error("no count of {name} in {range} fits the repeat ({repeat})")]
     NothingFits { name: &'static str, repeat: String, range: String },
+    #[error(
+        "no count of {name} that fits the repeat ({repeat}) is {ideal} or fewer: its least is {least}"
+    )]
+    NothingBelow { name: &'static str, repeat: String, ideal: String, least: u32 },
     #[error("the sum {text}, but must be {allowed}")]
     Sum { text: String, allowed: String },
     #[error("{what} is too large to be held exactly")]
@@ -58,10 +62,14 @@ impl Error {
     }
 
     /// Whether what was asked for is well said but cannot be met: no count lies in the
-    /// range, or [`Round::Exact`](crate::Round::Exact) met a value that is not whole.
+    /// range, none is as small as rounding down needs, or
+    /// [`Round::Exact`](crate::Round::Exact) met a value that is not whole.
     #[must_use]
     pub const fn is_unmet(&self) -> bool {
-        matches!(self.0, Kind::NothingFits { .. } | Kind::NotWhole { .. })
+        matches!(
+            self.0,
+            Kind::NothingFits { .. } | Kind::NothingBelow { .. } | Kind::NotWhole { .. }
+        )
     }
 
     /// Whether a text could not be read.

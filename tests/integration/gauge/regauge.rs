@@ -1,10 +1,13 @@
 //! Published counts at another gauge.
 
 use loopwright::gauge::{
-    Exact, Gauge, Length, Numbers, PerLength, Regauge, Repeat, Round, Rows, Stitches, Warning,
+    EdgeStitches, Exact, Gauge, Length, Numbers, PerLength, Regauge, Repeat, Round, Rows, Stitches,
+    Warning,
 };
-use loopwright_tests::gauge::{big, gauges, repeats};
+use loopwright_tests::assertions::assert_error;
+use loopwright_tests::gauge::{allowed, big, gauges, repeats};
 use loopwright_tests::golden::cases;
+use loopwright_tests::laws::tried;
 use proptest::prelude::*;
 
 #[derive(serde::Deserialize)]
@@ -136,32 +139,62 @@ proptest! {
         let ratio = big(to.per_mm::<Stitches>().unwrap()) / big(from.per_mm::<Stitches>().unwrap());
         prop_assert_eq!(big(fitted.ideal), big(count.into()) * ratio);
     }
+}
 
-    #[test]
-    fn a_kept_parity_is_kept_by_the_nearest_count(
-        from in gauges(), to in gauges(), count in 1..300_u32, repeat in repeats(),
-    ) {
+#[test]
+fn a_kept_parity_is_kept_by_the_nearest_count() {
+    tried(&(gauges(), gauges(), 1..300_u32, repeats()), 20, 20, |(from, to, count, repeat)| {
         let pattern = numbers(&[("it", count, repeat)]);
-        let regauge = Regauge::new(from, to);
-        let regauged = regauge.fit_all(&pattern, Round::HalfUp).unwrap();
+        let regauged = Regauge::new(from, to).fit_all(&pattern, Round::HalfUp).unwrap();
         let fitted = regauged.counts[0];
-        let parity = |n: u32| n % 2;
         let told = regauged.warnings.iter().find_map(|warning| match warning {
             Warning::Parity { keeps, .. } => Some(*keeps),
             _ => None,
         });
-        prop_assert_eq!(told.is_some(), parity(fitted.count.get()) != parity(count));
-        let Some(keeps) = told else { return Ok(()) };
+        prop_assert_eq!(told.is_some(), fitted.count.get() % 2 != count % 2);
+        let Some(keeps) = told else { return Ok(false) };
         let ideal = big(fitted.ideal);
         let most = fitted.count.get() + 4 * repeat.multiple() + repeat.smallest();
         let off = |&n: &u32| {
             let off = big(n.into()) - &ideal;
             if off < big(Exact::ZERO) { -off } else { off }
         };
-        let nearest =
-            (0..most).rev().filter(|&n| repeat.allows(n) && parity(n) == parity(count)).min_by_key(off);
-        prop_assert_eq!(keeps.map(Stitches::get), nearest);
-    }
+        let same = allowed(repeat, most).into_iter().rev().filter(|n| n % 2 == count % 2);
+        prop_assert_eq!(keeps.map(Stitches::get), same.min_by_key(off));
+        Ok(true)
+    });
+}
+
+#[test]
+fn kept_edge_stitches_are_not_scaled() {
+    let scaled = Regauge::new("20x30/10cm".parse().unwrap(), "30x40/10cm".parse().unwrap());
+    let kept = scaled.edge_stitches(EdgeStitches::Kept);
+    // 62 stitches are 60 between a seam stitch at each side: half as many again is 90 and 2.
+    let (published, seamed) = (Stitches::new(62).unwrap(), Repeat::new(1, 0, 1).unwrap());
+    let ideal = |regauge: Regauge| regauge.fit(published, seamed, Round::HalfUp).unwrap().ideal;
+    assert_eq!(ideal(kept), Exact::whole(92));
+    assert_eq!(ideal(scaled), Exact::whole(93));
+    assert_error(
+        kept.fit(Stitches::ONE, seamed, Round::HalfUp),
+        "the count of stitches is 1, but must be at least the 2 of its edges",
+    );
+}
+
+#[test]
+fn edge_stitches_kept_are_the_middle_scaled() {
+    tried(&(gauges(), gauges(), 0..300_u32, repeats()), 50, 1, |(from, to, count, repeat)| {
+        let kept = Regauge::new(from, to).edge_stitches(EdgeStitches::Kept);
+        let got = kept.fit(Stitches::new(count).unwrap(), repeat, Round::HalfUp);
+        let edges = 2 * repeat.edge();
+        let Some(middle) = count.checked_sub(edges) else {
+            prop_assert!(got.unwrap_err().is_range());
+            return Ok(false);
+        };
+        let ratio = big(to.per_mm::<Stitches>().unwrap()) / big(from.per_mm::<Stitches>().unwrap());
+        let wanted = big(middle.into()) * ratio + big(edges.into());
+        prop_assert_eq!(big(got.unwrap().ideal), wanted);
+        Ok(true)
+    });
 }
 
 #[test]
