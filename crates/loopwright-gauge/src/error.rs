@@ -20,6 +20,8 @@ pub struct Error(#[from] pub(crate) Kind);
 pub(crate) enum Kind {
     #[error("{what} is {given}, but must be {allowed}")]
     Range { what: &'static str, given: String, allowed: String },
+    #[error("{what} is {given}, but must be {allowed}")]
+    Outside { what: &'static str, given: String, allowed: String },
     #[error("{what} {given:?} cannot be read: {why}")]
     Parse { what: &'static str, given: String, why: Cow<'static, str> },
     #[error("{what} is {given}, which is not a whole number, and exact rounding was asked for")]
@@ -68,7 +70,10 @@ impl Error {
     pub const fn is_unmet(&self) -> bool {
         matches!(
             self.0,
-            Kind::NothingFits { .. } | Kind::NothingBelow { .. } | Kind::NotWhole { .. }
+            Kind::Outside { .. }
+                | Kind::NothingFits { .. }
+                | Kind::NothingBelow { .. }
+                | Kind::NotWhole { .. }
         )
     }
 

@@ -144,16 +144,16 @@ impl Allowed {
             Some(most) => format!("in {}..={most}", self.least),
             None => format!("at least {}", self.least),
         };
-        Kind::Range { what: C::OF, given: chosen.to_string(), allowed }.into()
+        Kind::Outside { what: C::OF, given: chosen.to_string(), allowed }.into()
     }
 }
 
 /// Rounding down must not give more than was asked for.
 #[cold]
 fn nothing_below<C: Count>(ideal: Exact, repeat: Repeat) -> Error {
-    let range =
-        format!("0..={}, rounded down: its smallest is {}", ideal.decimal(2), repeat.smallest());
-    Kind::NothingFits { name: C::NAME, repeat: repeat.to_string(), range }.into()
+    let (repeat, least) = (repeat.to_string(), repeat.smallest());
+    let ideal = ideal.decimal(2).to_string();
+    Kind::NothingBelow { name: C::NAME, repeat, ideal, least }.into()
 }
 
 /// How many repeats `ideal` is, rounded; `None` when [`Round::Exact`] meets a
