@@ -1,10 +1,8 @@
 //! The workspace held against itself: its map, its names, its docs, its golden files.
 
-mod examples;
+mod extremes;
 mod golden_files;
 mod map;
-mod names;
-mod public;
 mod sources;
 
 /// The library crates, without the facade.
