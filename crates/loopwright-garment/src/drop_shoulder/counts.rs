@@ -185,7 +185,8 @@ fn problem(targets: &Targets, fabrics: &Fabrics, choices: &Choices) -> Result<Pr
 }
 
 /// The top of the sleeve, without its seam stitches, goes along both armhole edges within
-/// the tolerance of the seam: one stitch, or a fiftieth of the length if that is more.
+/// the tolerance of the seam: one stitch or one row, whichever is longer, or a fiftieth of
+/// the length if that is more.
 ///
 /// A sloped shoulder adds rows to the armhole edges: closing rows after short rows, two
 /// at one sleeve and three at the other; the row to the far side before bind-offs, one
@@ -204,7 +205,8 @@ fn sleeve_round_armhole(
     let per_row = fabrics.plain.stitches_per_mm().checked_div(fabrics.plain.rows_per_mm())?;
     let (stitches, rows) = (Exact::whole(per_row.numer()), Exact::whole(per_row.denom()));
     let top = fabrics.plain.stitches_in(targets.sleeve_top)?;
-    let tolerance = top.checked_mul(Exact::new(1, 50)?)?.max(Exact::ONE).checked_mul(rows)?;
+    let tolerance = top.checked_mul(Exact::new(1, 50)?)?.max(Exact::ONE).max(per_row);
+    let tolerance = tolerance.checked_mul(rows)?;
     let low =
         stitches.checked_mul(Exact::whole(most))?.checked_sub(tolerance)?.to_whole(Round::Ceil)?;
     let high = stitches
