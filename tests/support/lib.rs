@@ -19,6 +19,7 @@ pub mod joint;
 pub mod pattern;
 pub mod seams;
 pub mod shaping;
+pub mod sheet;
 pub mod yardage;
 
 /// The README's examples, run as tests.
