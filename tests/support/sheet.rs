@@ -2,6 +2,8 @@
 //! reader who shares nothing with what printed them. Numbers are floats: they were
 //! rounded when they were printed.
 
+#![allow(clippy::float_arithmetic, reason = "printed numbers were rounded already")]
+
 use regex::Regex;
 use std::collections::BTreeMap;
 use std::sync::LazyLock;

@@ -160,7 +160,7 @@ fn refused_rightly(asked: &Asked, why: &Error) -> Result<&'static str, String> {
     } else if text.starts_with("the neckband does not fit the neck") {
         // With the rib at the plain gauge the band fits, or something else is wrong.
         let plain = without(&|other| {
-            other.fabrics = other.fabrics.ribbed(other.fabrics.rib_repeat, other.fabrics.plain)
+            other.fabrics = other.fabrics.ribbed(other.fabrics.rib_repeat, other.fabrics.plain);
         });
         let band = |why: &Error| why.to_string().starts_with("the neckband does not fit");
         (
@@ -177,12 +177,10 @@ fn refused_rightly(asked: &Asked, why: &Error) -> Result<&'static str, String> {
         return Err(format!("not a reason: {text}"));
     };
     let sentence = text.len() > 40 && !text.contains('\n') && stumble(&text).is_none();
-    match true_ && sentence && why.is_impossible() {
-        true => Ok(kind),
-        false => Err(format!(
-            "{kind}, it says, but that is not so, or not well said: {text} for {asked:?}"
-        )),
+    if true_ && sentence && why.is_impossible() {
+        return Ok(kind);
     }
+    Err(format!("{kind}, it says, but that is not so, or not well said: {text} for {asked:?}"))
 }
 
 /// How often each outcome came.

@@ -1,6 +1,12 @@
 //! Every number of the printed sheet, witnessed from outside the sheet: from the plan
 //! file by sums of its own, from the words knitted again, or from the draft's JSON.
 
+#![allow(
+    clippy::cast_precision_loss,
+    clippy::float_cmp,
+    reason = "counts of a garment are small, and printed numbers were rounded already"
+)]
+
 use super::plans::{drafted, plans};
 use loopwright_tests::pattern::{Read, Told, read, stumble};
 use loopwright_tests::sheet::{Sheet, lengths, numbers};
@@ -49,7 +55,7 @@ impl Seen {
     /// Stitches and rows to a millimetre: of plain knitting, or of the rib.
     fn gauge(&self, key: &str) -> (f64, f64) {
         if let Some(text) = self.find(&format!("gauge.{key}")) {
-            let found = numbers(&text.replace('x', " ").replace('/', " "));
+            let found = numbers(&text.replace(['x', '/'], " "));
             let over = lengths(text.rsplit_once('/').unwrap().1)[0];
             return (found[0] / over, found[1] / over);
         }
