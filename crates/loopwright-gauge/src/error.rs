@@ -65,7 +65,7 @@ impl Error {
 
     /// Whether what was asked for is well said but cannot be met: no count lies in the
     /// range, none is as small as rounding down needs, or
-    /// [`Round::Exact`](crate::Round::Exact) met a value that is not whole.
+    /// [`Round::Exact`](crate::Round::Exact) met a value that is not whole or not allowed.
     #[must_use]
     pub const fn is_unmet(&self) -> bool {
         matches!(
