@@ -185,7 +185,7 @@ fn edge_stitches_kept_are_the_middle_scaled() {
     tried(
         &(gauges(), gauges(), prop_oneof![0..6_u32, 0..300_u32], repeats()),
         50,
-        10,
+        2,
         |(from, to, count, repeat)| {
             let kept = Regauge::new(from, to).edge_stitches(EdgeStitches::Kept);
             let got = kept.fit(Stitches::new(count).unwrap(), repeat, Round::HalfUp);
