@@ -1,7 +1,10 @@
 //! serde through the same doors as the constructors.
 
 use crate::edge::Part;
-use crate::{Ease, Edge, EdgeKind, Error, Placement, Point, Rate, Spacing, Step, Tolerance};
+use crate::{
+    Edge, EdgeKind, EdgeStep, Error, OutlinePoint, PickUpSpacing, Placement, Rate, SeamEase,
+    Tolerance,
+};
 use alloc::string::String;
 use alloc::vec::Vec;
 use loopwright_gauge::{Gauge, Rows, Stitches};
@@ -48,9 +51,9 @@ struct RawPart {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     rows: Option<Rows>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    steps: Vec<Step>,
+    steps: Vec<EdgeStep>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    outline: Vec<Point>,
+    outline: Vec<OutlinePoint>,
 }
 
 impl From<&Edge> for RawEdge {
@@ -112,7 +115,7 @@ impl RawPart {
 struct RawPlacement {
     places: u32,
     stitches: Stitches,
-    spacing: Spacing,
+    spacing: PickUpSpacing,
 }
 
 impl From<&Placement> for RawPlacement {
@@ -154,7 +157,7 @@ impl RawRate {
 #[serde(deny_unknown_fields)]
 struct RawTolerance {
     counts: u32,
-    ease: Ease,
+    ease: SeamEase,
 }
 
 impl From<&Tolerance> for RawTolerance {

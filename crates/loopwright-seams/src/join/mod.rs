@@ -1,6 +1,15 @@
+//! How two edges meet, how far they may differ, and how they are sewn.
+
+mod pairing;
+mod passes;
+mod tolerance;
+
+pub use pairing::Pairing;
+pub use passes::{PassRun, Passes};
+pub use tolerance::{SeamEase, Tolerance};
+
 use crate::error::Kind;
-use crate::tolerance::Tolerance;
-use crate::{Edge, Error};
+use crate::{Counted, Edge, Error, words};
 use alloc::string::ToString;
 use core::fmt;
 use loopwright_gauge::Stitches;
@@ -147,7 +156,8 @@ impl fmt::Display for Join {
             Self::StitchToRowSeam => f.write_str("a stitch-to-row seam"),
             Self::PickUp => f.write_str("a pick-up"),
             Self::HangBack { overlap } if overlap.get() > 0 => {
-                write!(f, "a hanging back with {overlap} stitches overlapped")
+                let overlap = words::numbered(overlap.get(), Counted::Stitches);
+                write!(f, "a hanging back with {overlap} overlapped")
             }
             Self::HangBack { .. } => f.write_str("a hanging back"),
             Self::Eased => f.write_str("an eased seam"),

@@ -8,7 +8,7 @@ use loopwright_gauge::{Exact, Length};
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
 #[non_exhaustive]
-pub enum Ease {
+pub enum SeamEase {
     /// By at least and at most these lengths; below zero is shorter.
     By {
         /// The least.
@@ -51,7 +51,7 @@ pub enum Ease {
 #[derive(Clone, Copy, Debug, Eq, PartialEq)]
 pub struct Tolerance {
     counts: u32,
-    ease: Ease,
+    ease: SeamEase,
 }
 
 impl Tolerance {
@@ -61,21 +61,21 @@ impl Tolerance {
     /// # Errors
     /// When the least ease is above the most, the least gathering is not above zero, or
     /// a share is above 1000 thousandths.
-    pub fn new(counts: u32, ease: Ease) -> Result<Self, Error> {
+    pub fn new(counts: u32, ease: SeamEase) -> Result<Self, Error> {
         let ordered = |what, least: &dyn Display, most: &dyn Display, ok| {
             if ok { Ok(()) } else { Err(Error::range(what, least, format!("at most {most}"))) }
         };
         match ease {
-            Ease::By { least, most } => {
+            SeamEase::By { least, most } => {
                 ordered("the least ease", &least, &most, least <= most)?;
             }
-            Ease::Times { least, .. } if !least.is_positive() => {
+            SeamEase::Times { least, .. } if !least.is_positive() => {
                 return Err(Error::range("the least gathering", least, "above zero"));
             }
-            Ease::Times { least, most } => {
+            SeamEase::Times { least, most } => {
                 ordered("the least gathering", &least, &most, least <= most)?;
             }
-            Ease::Near { per_mille, .. } => {
+            SeamEase::Near { per_mille, .. } => {
                 ordered(
                     "the share of ease, in thousandths,",
                     &per_mille,
@@ -83,7 +83,7 @@ impl Tolerance {
                     per_mille <= 1_000,
                 )?;
             }
-            Ease::SetIn => {}
+            SeamEase::SetIn => {}
         }
         Ok(Self { counts, ease })
     }
@@ -97,7 +97,7 @@ impl Tolerance {
     /// At most `counts` stitches or rows more or fewer.
     #[must_use]
     pub const fn counts(counts: u32) -> Self {
-        Self { counts, ease: Ease::Near { counts, per_mille: 0 } }
+        Self { counts, ease: SeamEase::Near { counts, per_mille: 0 } }
     }
 
     /// At most `counts` stitches or rows, or so many thousandths of the length
@@ -105,7 +105,7 @@ impl Tolerance {
     #[must_use]
     pub const fn near(counts: u32, per_mille: u32) -> Self {
         let per_mille = if per_mille > 1_000 { 1_000 } else { per_mille };
-        Self { counts, ease: Ease::Near { counts, per_mille } }
+        Self { counts, ease: SeamEase::Near { counts, per_mille } }
     }
 
     /// The first edge longer by `least` to `most`; below zero is shorter.
@@ -113,7 +113,7 @@ impl Tolerance {
     /// # Errors
     /// When `least` is above `most`.
     pub fn eased(least: Length, most: Length) -> Result<Self, Error> {
-        Self::new(0, Ease::By { least, most })
+        Self::new(0, SeamEase::By { least, most })
     }
 
     /// The first edge `least` to `most` times as long as the second: 3/2 to 2 for a
@@ -122,7 +122,7 @@ impl Tolerance {
     /// # Errors
     /// When `least` is not above zero, or above `most`.
     pub fn gathered(least: Exact, most: Exact) -> Result<Self, Error> {
-        Self::new(0, Ease::Times { least, most })
+        Self::new(0, SeamEase::Times { least, most })
     }
 
     /// Edges of the same length sewn without ease, to within one stitch or row:
@@ -137,10 +137,10 @@ impl Tolerance {
             Join::Graft | Join::BindOffTogether => Self::none(),
             Join::StitchSeam | Join::RowSeam => Self::counts(1),
             Join::HangBack { .. } => {
-                Self { counts: 0, ease: Ease::Near { counts: 1, per_mille: 20 } }
+                Self { counts: 0, ease: SeamEase::Near { counts: 1, per_mille: 20 } }
             }
             Join::StitchToRowSeam | Join::PickUp => Self::near(1, 20),
-            Join::Eased => Self { counts: 0, ease: Ease::SetIn },
+            Join::Eased => Self { counts: 0, ease: SeamEase::SetIn },
         }
     }
 
@@ -152,12 +152,12 @@ impl Tolerance {
 
     /// The ease of a join by length.
     #[must_use]
-    pub const fn ease(self) -> Ease {
+    pub const fn ease(self) -> SeamEase {
         self.ease
     }
 }
 
-impl Ease {
+impl SeamEase {
     /// What `a - b` may be, for an edge as long as `b` whose counts are `unit` apart.
     pub(crate) fn range(self, b: Span, unit: Length) -> Result<(Length, Length), Error> {
         match self {

@@ -1,13 +1,14 @@
 //! Picking up along a staircase: evenly by length, not by rows.
 
-use crate::group::Grouping;
-use crate::{Error, Group, Step, span};
+use crate::edge::nanometres as slant;
+use crate::pickup::group::Grouping;
+use crate::{EdgeStep, Error, PickUpGroup};
 use alloc::vec::Vec;
 use loopwright_gauge::Gauge;
 
 /// The places of one step: its row ends, and its stitches where two or more are bound
 /// off or cast on; one stitch more or less is worked inside its row.
-pub(crate) fn places(step: Step) -> u32 {
+pub(crate) fn places(step: EdgeStep) -> u32 {
     match (step.rows.get(), step.stitches.get()) {
         (0, stitches) => stitches,
         (rows, 0 | 1) => rows,
@@ -27,10 +28,10 @@ struct Flight {
 /// After every place, the stitches picked up are the whole number nearest to their
 /// share by length; halfway goes down. Nothing is nearer at any place.
 pub(crate) fn along_stair(
-    steps: &[Step],
+    steps: &[EdgeStep],
     gauge: Gauge,
     stitches: u32,
-) -> Result<Vec<Group>, Error> {
+) -> Result<Vec<PickUpGroup>, Error> {
     let flights = flights(steps, gauge)?;
     let total: u128 = flights.iter().map(|flight| flight.length * u128::from(flight.times)).sum();
     let mut grouping = Grouping::default();
@@ -91,7 +92,7 @@ fn split(numer: u128, denom: u128) -> (u128, u128) {
     (numer / denom, numer % denom)
 }
 
-fn flights(steps: &[Step], gauge: Gauge) -> Result<Vec<Flight>, Error> {
+fn flights(steps: &[EdgeStep], gauge: Gauge) -> Result<Vec<Flight>, Error> {
     let mut flights = Vec::new();
     let mut known = Vec::new();
     for run in steps.chunk_by(|one, next| one == next) {
@@ -106,7 +107,11 @@ fn flights(steps: &[Step], gauge: Gauge) -> Result<Vec<Flight>, Error> {
 /// How many kinds of steps are remembered: a staircase seldom has more.
 const KINDS: usize = 8;
 
-fn remembered(step: Step, gauge: Gauge, known: &mut Vec<(Step, u128)>) -> Result<u128, Error> {
+fn remembered(
+    step: EdgeStep,
+    gauge: Gauge,
+    known: &mut Vec<(EdgeStep, u128)>,
+) -> Result<u128, Error> {
     if let Some(&(_, length)) = known.iter().find(|(own, _)| *own == step) {
         return Ok(length);
     }
@@ -117,7 +122,7 @@ fn remembered(step: Step, gauge: Gauge, known: &mut Vec<(Step, u128)>) -> Result
     Ok(length)
 }
 
-fn nanometres(step: Step, gauge: Gauge) -> Result<u128, Error> {
+fn nanometres(step: EdgeStep, gauge: Gauge) -> Result<u128, Error> {
     let (across, up) = (gauge.width_of(step.stitches)?, gauge.height_of(step.rows)?);
-    Ok(span::nanometres(across, up).into())
+    Ok(slant(across, up).into())
 }

@@ -1,4 +1,4 @@
-use crate::{Edge, Error, Join, Mend, Span};
+use crate::{Edge, Error, Join, Mend, Span, words};
 use alloc::format;
 use alloc::string::{String, ToString};
 use core::cmp::Ordering;
@@ -16,11 +16,22 @@ pub enum Counted {
     Rows,
 }
 
+/// What a join compares.
+#[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
+pub enum Compared {
+    /// Stitches with stitches, or rows with rows.
+    Counts,
+    /// Lengths.
+    Lengths,
+}
+
 /// One side of a join, as it was checked.
 #[derive(Clone, Debug, Eq, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize))]
 #[non_exhaustive]
-pub struct Side {
+pub struct SeamSide {
     /// The name of the edge.
     pub name: String,
     /// Its stitches.
@@ -42,11 +53,11 @@ pub struct Verdict {
     /// The join.
     pub join: Join,
     /// The first edge.
-    pub a: Side,
+    pub a: SeamSide,
     /// The second edge.
-    pub b: Side,
-    /// Whether the join compares lengths, rather than pairing stitches or rows.
-    pub by_length: bool,
+    pub b: SeamSide,
+    /// Whether the join compares lengths, or pairs stitches or rows.
+    pub compares: Compared,
     /// What the difference is counted in.
     pub counted: Counted,
     /// The first edge less the second (and less the overlap), in stitches or rows: a
@@ -61,7 +72,7 @@ pub struct Verdict {
     pub mend: Option<Mend>,
 }
 
-impl Side {
+impl SeamSide {
     pub(crate) fn of(edge: &Edge) -> Result<Self, Error> {
         Ok(Self {
             name: edge.name().into(),
@@ -91,15 +102,9 @@ impl fmt::Display for Counted {
     }
 }
 
-impl fmt::Display for Side {
+impl fmt::Display for SeamSide {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let stitches = numbered(self.stitches.get().into(), Counted::Stitches);
-        let rows = numbered(self.rows.get().into(), Counted::Rows);
-        match (self.stitches.get(), self.rows.get()) {
-            (_, 0) => f.write_str(&stitches),
-            (0, _) => f.write_str(&rows),
-            _ => write!(f, "{rows} and {stitches}"),
-        }
+        f.write_str(&words::both(self.rows, self.stitches, " and "))
     }
 }
 
@@ -115,11 +120,11 @@ impl fmt::Display for Verdict {
         let counts = self.difference_in_words();
         let by = length(self.length_difference);
         let by = by.trim_start_matches('-');
-        match (self.by_length, self.difference.is_positive()) {
-            (false, true) => write!(f, "; the first has {counts} more ({by})")?,
-            (false, false) => write!(f, "; the first has {counts} fewer ({by})")?,
-            (true, true) => write!(f, "; the first is {by} longer ({counts})")?,
-            (true, false) => write!(f, "; the first is {by} shorter ({counts})")?,
+        match (self.compares, self.difference.is_positive()) {
+            (Compared::Counts, true) => write!(f, "; the first has {counts} more ({by})")?,
+            (Compared::Counts, false) => write!(f, "; the first has {counts} fewer ({by})")?,
+            (Compared::Lengths, true) => write!(f, "; the first is {by} longer ({counts})")?,
+            (Compared::Lengths, false) => write!(f, "; the first is {by} shorter ({counts})")?,
         }
         match &self.mend {
             None => f.write_str(", within the tolerance"),
@@ -133,20 +138,12 @@ fn length(span: Span) -> String {
     middle.display(Unit::Centimetre, Precision::Decimals(1)).to_string()
 }
 
-/// `1 stitch`, `2 stitches`, `1 row`.
-pub(crate) fn numbered(count: i64, counted: Counted) -> String {
-    match (count, counted) {
-        (1, Counted::Stitches) => "1 stitch".into(),
-        (1, Counted::Rows) => "1 row".into(),
-        _ => format!("{count} {counted}"),
-    }
-}
-
 /// A count to one decimal place: `1 stitch`, `2.5 rows`.
 fn counts(count: Exact, counted: Counted) -> String {
     let tenths = count.checked_mul(Exact::whole(10)).and_then(|n| n.to_whole(Round::HalfUp));
     match tenths {
-        Ok(tenths) if tenths % 10 == 0 => numbered(tenths / 10, counted),
+        Ok(10) => words::numbered(1, counted),
+        Ok(tenths) if tenths % 10 == 0 => format!("{} {counted}", tenths / 10),
         Ok(tenths) => format!("{}.{} {counted}", tenths / 10, tenths % 10),
         Err(_) => format!("{count} {counted}"),
     }

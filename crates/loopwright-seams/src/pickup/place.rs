@@ -1,7 +1,7 @@
 //! Where along an edge a wanted count of stitches is picked up.
 
-use crate::group::push;
-use crate::{Error, Group, bounds};
+use crate::pickup::group::push;
+use crate::{Error, PickUpGroup, bounds};
 use alloc::format;
 use alloc::vec::Vec;
 use loopwright_gauge::{Exact, Stitches};
@@ -11,7 +11,7 @@ use loopwright_gauge::{Exact, Stitches};
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
 #[non_exhaustive]
-pub enum Spacing {
+pub enum PickUpSpacing {
     /// The nearest to the straight line after every place, so that both ends get half
     /// a group.
     Half,
@@ -28,16 +28,16 @@ pub enum Spacing {
 /// or stitches of a bound-off edge.
 ///
 /// All spacings keep groups as equal as they can be: sizes differ by at most one
-/// (but for the half groups at the ends of [`Spacing::Half`]). In [`Spacing::Half`]
+/// (but for the half groups at the ends of [`PickUpSpacing::Half`]). In [`PickUpSpacing::Half`]
 /// the stitches picked up after each place are within ½ of the straight line, and in
-/// [`Spacing::Full`] and [`Spacing::Round`] so are the groups' ends; no placement can
+/// [`PickUpSpacing::Full`] and [`PickUpSpacing::Round`] so are the groups' ends; no placement can
 /// do better at any place, because each is rounded by itself. Halves go down.
 ///
 /// # Examples
 /// ```
 /// use loopwright_gauge::Stitches;
-/// use loopwright_seams::{Placement, Spacing, say};
-/// let band = Placement::new(88, Stitches::new(71)?, Spacing::Blocks)?;
+/// use loopwright_seams::{Placement, PickUpSpacing, say};
+/// let band = Placement::new(88, Stitches::new(71)?, PickUpSpacing::Blocks)?;
 /// assert_eq!(say(&band.groups()), "(pick up 4, miss 1) 17 times, then pick up 3");
 /// # Ok::<(), loopwright_seams::Error>(())
 /// ```
@@ -45,7 +45,7 @@ pub enum Spacing {
 pub struct Placement {
     places: u32,
     stitches: u32,
-    spacing: Spacing,
+    spacing: PickUpSpacing,
 }
 
 /// The rarer thing, which separates runs of the commoner.
@@ -65,7 +65,7 @@ impl Placement {
     /// # Errors
     /// When `places` is not in `1..=bounds::PLACES`, or the stitches are none or more
     /// than twice the places.
-    pub fn new(places: u32, stitches: Stitches, spacing: Spacing) -> Result<Self, Error> {
+    pub fn new(places: u32, stitches: Stitches, spacing: PickUpSpacing) -> Result<Self, Error> {
         if !(1..=bounds::PLACES).contains(&places) {
             let allowed = format!("in 1..={}", bounds::PLACES);
             return Err(Error::range("the count of rows to pick up along", places, allowed));
@@ -92,7 +92,7 @@ impl Placement {
 
     /// How the ends are treated.
     #[must_use]
-    pub const fn spacing(self) -> Spacing {
+    pub const fn spacing(self) -> PickUpSpacing {
         self.spacing
     }
 
@@ -122,14 +122,16 @@ impl Placement {
         // A picked-up edge that starts with a miss would start with a hole.
         let picks_first = self.rare() == Rare::Pick;
         match self.spacing {
-            Spacing::Half => self.pace_half(rare),
+            PickUpSpacing::Half => self.pace_half(rare),
             // Twice as many stitches as places leave no whole group at the end.
-            Spacing::Full if rare == common && !picks_first => Pace::even(common, rare, false),
-            Spacing::Full => Pace::even(common, rare + 1, false),
-            Spacing::Round => Pace::even(common, rare, picks_first),
-            Spacing::Blocks if picks_first => Pace::blocks(common, rare, true),
-            Spacing::Blocks if common % rare.max(1) == 0 => Pace::even(common, rare, false),
-            Spacing::Blocks => Pace::blocks(common, rare + 1, false),
+            PickUpSpacing::Full if rare == common && !picks_first => {
+                Pace::even(common, rare, false)
+            }
+            PickUpSpacing::Full => Pace::even(common, rare + 1, false),
+            PickUpSpacing::Round => Pace::even(common, rare, picks_first),
+            PickUpSpacing::Blocks if picks_first => Pace::blocks(common, rare, true),
+            PickUpSpacing::Blocks if common % rare.max(1) == 0 => Pace::even(common, rare, false),
+            PickUpSpacing::Blocks => Pace::blocks(common, rare + 1, false),
         }
     }
 
@@ -152,7 +154,7 @@ impl Placement {
 
     /// The groups in knitting order, equal neighbours told together.
     #[must_use]
-    pub fn groups(self) -> Vec<Group> {
+    pub fn groups(self) -> Vec<PickUpGroup> {
         let (rare, _) = self.rare_and_common();
         let mut groups = Vec::with_capacity(rare.min(MOST_AT_ONCE) as usize + 1);
         for run in self.runs() {
@@ -213,9 +215,9 @@ struct Runs {
 }
 
 impl Iterator for Runs {
-    type Item = Group;
+    type Item = PickUpGroup;
 
-    fn next(&mut self) -> Option<Group> {
+    fn next(&mut self) -> Option<PickUpGroup> {
         while self.nth <= self.rare {
             let (first, last) = (self.nth == 0, self.nth == self.rare);
             let to = if last { self.common } else { self.pace.next() };
@@ -228,7 +230,7 @@ impl Iterator for Runs {
                 Rare::Pick => (u32::from(!first), run, 0),
             };
             if pick + miss > 0 {
-                return Some(Group { pick, miss, extra, times: 1 });
+                return Some(PickUpGroup { pick, miss, extra, times: 1 });
             }
         }
         None

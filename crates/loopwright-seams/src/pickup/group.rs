@@ -8,7 +8,7 @@ use core::fmt;
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize))]
 #[non_exhaustive]
-pub struct Group {
+pub struct PickUpGroup {
     /// Places picked up, one stitch in each.
     pub pick: u32,
     /// Places missed after them.
@@ -19,32 +19,39 @@ pub struct Group {
     pub times: u32,
 }
 
-impl Group {
+impl PickUpGroup {
     fn is_like(self, other: Self) -> bool {
         Self { times: other.times, ..self } == other
     }
 
-    /// How many stitches the group picks up in all.
+    /// How many stitches the group picks up in all; `u64::MAX`, if they are more.
     #[must_use]
     pub const fn stitches(self) -> u64 {
-        (self.pick as u64 + self.extra as u64) * self.times as u64
+        (self.pick as u64 + self.extra as u64).saturating_mul(self.times as u64)
     }
 
-    /// How many places the group uses in all.
+    /// How many places the group uses in all; `u64::MAX`, if they are more.
     #[must_use]
     pub const fn places(self) -> u64 {
-        (self.pick as u64 + self.miss as u64) * self.times as u64
+        (self.pick as u64 + self.miss as u64).saturating_mul(self.times as u64)
     }
 }
 
-impl fmt::Display for Group {
+/// "pick up 4, miss 1"; where a place gets more than one stitch, "pick up 3, then 1 more
+/// in the same place".
+impl fmt::Display for PickUpGroup {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let mut parts: Vec<String> = Vec::new();
-        if self.pick > 0 {
-            parts.push(format!("pick up {}", self.pick));
-        }
-        if self.extra > 0 {
-            parts.push(format!("{} more beside the last", self.extra));
+        match (self.pick, self.extra) {
+            (0, 0) => {}
+            (pick, 0) => parts.push(format!("pick up {pick}")),
+            (0 | 1, extra) => {
+                let all = u64::from(self.pick) + u64::from(extra);
+                parts.push(format!("pick up {all} in the same place"));
+            }
+            (pick, extra) => {
+                parts.push(format!("pick up {pick}, then {extra} more in the same place"));
+            }
         }
         if self.miss > 0 {
             parts.push(format!("miss {}", self.miss));
@@ -60,9 +67,9 @@ impl fmt::Display for Group {
 /// Groups in words: "(pick up 4, miss 1) 17 times, then pick up 3".
 ///
 /// A sequence of groups that comes again at once is told as often as it comes, in
-/// square brackets.
+/// square brackets. Runs of passes are told the same way.
 #[must_use]
-pub fn say(groups: &[Group]) -> String {
+pub fn say<T: fmt::Display + PartialEq>(groups: &[T]) -> String {
     let mut said: Vec<String> = Vec::new();
     let mut rest = groups;
     while !rest.is_empty() {
@@ -81,7 +88,7 @@ const LONGEST: usize = 8;
 
 /// The sequence at the start that, told as often as it comes, covers the most groups;
 /// the shortest of equals. One group alone when nothing comes again.
-fn repetition(groups: &[Group]) -> (usize, usize) {
+fn repetition<T: PartialEq>(groups: &[T]) -> (usize, usize) {
     let mut best = (1, 1);
     for length in 2..=LONGEST.min(groups.len() / 2) {
         let mut chunks = groups.chunks(length);
@@ -98,7 +105,7 @@ fn repetition(groups: &[Group]) -> (usize, usize) {
 /// place with more than one stitch.
 #[derive(Debug, Default)]
 pub(crate) struct Grouping {
-    groups: Vec<Group>,
+    groups: Vec<PickUpGroup>,
     pick: u32,
     miss: u32,
 }
@@ -120,12 +127,12 @@ impl Grouping {
     }
 
     fn close(&mut self, extra: u32) {
-        let group = Group { pick: self.pick, miss: self.miss, extra, times: 1 };
+        let group = PickUpGroup { pick: self.pick, miss: self.miss, extra, times: 1 };
         (self.pick, self.miss) = (0, 0);
         push(&mut self.groups, group);
     }
 
-    pub(crate) fn finish(mut self) -> Vec<Group> {
+    pub(crate) fn finish(mut self) -> Vec<PickUpGroup> {
         if self.pick + self.miss > 0 {
             self.close(0);
         }
@@ -134,7 +141,7 @@ impl Grouping {
 }
 
 /// Adds a group, told together with the last when it is like it.
-pub(crate) fn push(groups: &mut Vec<Group>, group: Group) {
+pub(crate) fn push(groups: &mut Vec<PickUpGroup>, group: PickUpGroup) {
     match groups.last_mut() {
         Some(last) if last.is_like(group) => last.times += 1,
         _ => groups.push(group),

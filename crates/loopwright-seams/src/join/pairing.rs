@@ -1,10 +1,10 @@
 //! How the rows or stitches of two edges are sewn to each other, bar by bar.
 
-use crate::{Counted, Error, Group, Placement, Spacing, bounds};
+use crate::{Counted, Error, PickUpGroup, PickUpSpacing, Placement, bounds, words};
 use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
-use loopwright_gauge::{Rows, Stitches};
+use loopwright_gauge::Stitches;
 
 /// Two unequal counts sewn together: one to one, but now and then two of the longer
 /// side to one of the shorter.
@@ -41,7 +41,7 @@ impl Pairing {
             return Err(Error::range("the longer side of a seam", more, allowed));
         }
         // Groups each closed by its double: a seam that starts with a double puckers.
-        let placement = Placement::new(fewer, Stitches::new(more)?, Spacing::Round)?;
+        let placement = Placement::new(fewer, Stitches::new(more)?, PickUpSpacing::Round)?;
         Ok(Self { placement, first_is_longer: first > second })
     }
 
@@ -64,7 +64,7 @@ impl Pairing {
 
     /// Runs of one to one, each closed by `extra` more of the longer side.
     #[must_use]
-    pub fn groups(self) -> Vec<Group> {
+    pub fn groups(self) -> Vec<PickUpGroup> {
         self.placement.groups()
     }
 
@@ -74,66 +74,25 @@ impl Pairing {
     pub fn words(self, longer: &str, counted: Counted) -> String {
         let doubles = self.doubles();
         if doubles == 0 {
-            return format!("one to one, {} times", self.placement.places());
+            return format!("one to one, {}", words::times(self.placement.places()));
         }
-        let one = crate::verdict::numbered(1, counted);
+        let one = words::numbered(1, counted);
         let runs = self.groups();
         let (least, most) = runs
             .iter()
             .filter(|run| run.extra > 0)
             .fold((u32::MAX, 0), |(least, most), run| (least.min(run.pick), most.max(run.pick)));
+        if most == 1 {
+            return format!(
+                "two {counted} of the {longer} to every one, {}",
+                words::times(doubles)
+            );
+        }
         let after = match doubles {
             1 => format!("{most}, near the end"),
             _ if least == most => format!("every {most}, {doubles} in all"),
             _ => format!("every {least} or {most}, {doubles} in all"),
         };
         format!("one to one, with {one} more of the {longer} after {after}")
-    }
-}
-
-/// The passes of one side of a seam that takes two bars at a time.
-///
-/// The loops of two pieces side by side lie half a row apart, so the first pass takes
-/// one bar on one side and two on the other; a single bar may be left at the end
-/// (knittingrobin.blogspot.com, 2013).
-#[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
-#[non_exhaustive]
-pub struct Passes {
-    /// Bars of the first pass when it takes only one; otherwise none.
-    pub single_first: u32,
-    /// Passes of two bars.
-    pub doubles: u32,
-    /// Bars of the last pass when only one is left; otherwise none.
-    pub single_last: u32,
-}
-
-impl Passes {
-    /// The passes over `rows`; `single_first` on the side that starts with one bar.
-    #[must_use]
-    pub const fn new(rows: Rows, single_first: bool) -> Self {
-        let first = if single_first && rows.get() > 0 { 1 } else { 0 };
-        let rest = rows.get() - first;
-        Self { single_first: first, doubles: rest / 2, single_last: rest % 2 }
-    }
-
-    /// The passes in words: "1 bar, then 2 bars 49 times, then 1 bar".
-    #[must_use]
-    pub fn words(self) -> String {
-        let one = |count: u32| (count > 0).then(|| String::from("1 bar"));
-        let twos = match self.doubles {
-            0 => None,
-            1 => Some("2 bars".into()),
-            times => Some(format!("2 bars {times} times")),
-        };
-        let told: Vec<String> =
-            [one(self.single_first), twos, one(self.single_last)].into_iter().flatten().collect();
-        told.join(", then ")
-    }
-
-    /// How many passes there are in all.
-    #[must_use]
-    pub const fn count(self) -> u32 {
-        self.single_first + self.doubles + self.single_last
     }
 }

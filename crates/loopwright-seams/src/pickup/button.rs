@@ -91,8 +91,7 @@ impl Buttonholes {
     /// Where the holes are.
     ///
     /// # Errors
-    /// When the margins leave no room, or a single hole is to have equal gaps between
-    /// holes.
+    /// When the margins leave no room, or those of a single hole leave some.
     pub fn place(self, gaps: Gaps, leftover: Leftover) -> Result<Holes, Error> {
         let free = self.total - self.holes * self.width;
         let (first, last, inner) = match gaps {
@@ -104,9 +103,9 @@ impl Buttonholes {
             let allowed = format!("at most {free}, what {} holes leave", self.holes);
             return Err(Error::range("the sum of the margins", margins, allowed));
         };
-        if inner == 0 {
-            let allowed = "at least 2 with margins, or 1 with equal gaps";
-            return Err(Error::range("the count of buttonholes", self.holes, allowed));
+        if inner == 0 && free > 0 {
+            let allowed = format!("{}, all that one buttonhole leaves", margins + free);
+            return Err(Error::range("the sum of the margins", margins, allowed));
         }
         let sizes = share(free, inner, leftover);
         let (more_first, more_last) = ends(free, inner, leftover);
@@ -122,8 +121,8 @@ impl Buttonholes {
 }
 
 fn share(free: u32, gaps: u32, leftover: Leftover) -> impl Iterator<Item = u32> {
-    let (size, rest) = (free / gaps, free % gaps);
-    let (wide, parts) = (2 * u64::from(rest), 2 * u64::from(gaps));
+    let (size, rest) = (free / gaps.max(1), free % gaps.max(1));
+    let (wide, parts) = (2 * u64::from(rest), 2 * u64::from(gaps.max(1)));
     (0..gaps).map(move |nth| {
         // Rounded to the nearest, halfway down, and told apart by subtraction.
         let before = |nth: u32| (u64::from(nth) * wide + parts / 2 - 1) / parts;
@@ -136,7 +135,7 @@ fn share(free: u32, gaps: u32, leftover: Leftover) -> impl Iterator<Item = u32> 
 }
 
 const fn ends(free: u32, gaps: u32, leftover: Leftover) -> (u32, u32) {
-    let rest = free % gaps;
+    let rest = if gaps == 0 { 0 } else { free % gaps };
     match leftover {
         Leftover::Ends => (rest.div_ceil(2), rest / 2),
         Leftover::Spread | Leftover::First => (0, 0),

@@ -30,13 +30,13 @@ pub enum RateKind {
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize))]
 #[non_exhaustive]
-pub struct Candidate {
+pub struct RateCandidate {
     /// The fraction.
     pub rate: Rate,
     /// Where it stands.
     pub kind: RateKind,
-    /// Whether it is nearer than every other fraction of positive whole numbers
-    /// whose denominator is no larger.
+    /// Whether no fraction of positive whole numbers whose denominator is no larger is
+    /// nearer. Of two that are equally near, one above and one below, both are.
     pub nearest: bool,
     /// The fraction less the exact ratio, in stitches a row.
     pub error: Exact,
@@ -104,7 +104,7 @@ impl Rate {
     }
 
     /// The fraction nearest to `ratio` of those with at most `most` rows; of equally
-    /// near ones, the one with fewest rows.
+    /// near ones, the one with fewest rows, then with fewest stitches.
     ///
     /// # Errors
     /// As [`rates`].
@@ -120,12 +120,13 @@ impl Rate {
     /// ```
     pub fn nearest(ratio: Exact, most: u32) -> Result<Self, Error> {
         let found = rates(ratio, most)?;
-        let nearest = found.iter().rev().find(|candidate| candidate.nearest);
+        // The first of equals has the fewest rows, and of whole numbers the fewest stitches.
+        let nearest = found.iter().min_by_key(|candidate| candidate.error.abs());
         nearest.map(|candidate| candidate.rate).ok_or_else(|| refuse(ratio))
     }
 }
 
-impl Candidate {
+impl RateCandidate {
     /// How many stitches too many (or too few, below zero) the rate gives over
     /// `rows`.
     ///
@@ -138,7 +139,11 @@ impl Candidate {
 
 impl fmt::Display for Rate {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{} of every {}", self.pick, self.of)
+        match (self.pick, self.of) {
+            (pick, 1) => write!(f, "{pick} of each"),
+            (pick, of) if pick > of => write!(f, "{pick} for every {of}"),
+            (pick, of) => write!(f, "{pick} of every {of}"),
+        }
     }
 }
 
@@ -163,7 +168,7 @@ pub fn pick_up_ratio(fabric: Gauge, band: Gauge) -> Result<Exact, Error> {
 /// # Errors
 /// When `ratio` is not above zero or above [`bounds::RATE`], or `most` is not in
 /// `1..=bounds::RATE`.
-pub fn rates(ratio: Exact, most: u32) -> Result<Vec<Candidate>, Error> {
+pub fn rates(ratio: Exact, most: u32) -> Result<Vec<RateCandidate>, Error> {
     if !ratio.is_positive() || ratio > Exact::from(bounds::RATE) {
         return Err(refuse(ratio));
     }
@@ -175,7 +180,7 @@ pub fn rates(ratio: Exact, most: u32) -> Result<Vec<Candidate>, Error> {
     for (pick, of, kind) in fractions(ratio, most) {
         let rate = Rate { pick, of };
         let error = rate.exact()?.checked_sub(ratio)?;
-        found.push(Candidate { rate, kind, nearest: false, error });
+        found.push(RateCandidate { rate, kind, nearest: false, error });
     }
     mark_nearest(&mut found);
     Ok(found)
@@ -212,20 +217,18 @@ fn fractions(ratio: Exact, most: u32) -> Vec<(u32, u32, RateKind)> {
     found
 }
 
-/// The denominators grow, so a fraction is nearest when it beats all before it; only
+/// The denominators grow, so a fraction is nearest when none before it is nearer; only
 /// whole numbers, of one row, can share a denominator.
-fn mark_nearest(found: &mut [Candidate]) {
+fn mark_nearest(found: &mut [RateCandidate]) {
     let mut least: Option<Exact> = None;
     for candidate in found.iter_mut() {
         let error = candidate.error.abs();
-        candidate.nearest = least.is_none_or(|least| error < least);
-        if candidate.nearest {
-            least = Some(error);
-        }
+        candidate.nearest = least.is_none_or(|least| error <= least);
+        least = Some(least.map_or(error, |least| least.min(error)));
     }
     if let [first, second, ..] = found
         && first.rate.of == second.rate.of
     {
-        first.nearest = !second.nearest;
+        first.nearest = first.error.abs() <= second.error.abs();
     }
 }

@@ -1,6 +1,6 @@
 //! Bands knitted to length, and front bands on two sides that must agree.
 
-use crate::{Edge, Error, Line, Span};
+use crate::{Edge, Error, PickUpLine, Span};
 use loopwright_gauge::{Exact, Fitted, Gauge, Length, Repeat, Round, Rows, Stitches};
 
 /// The most a band may be shorter than its edge, in thousandths of the edge.
@@ -60,7 +60,12 @@ impl FrontBands {
     ///
     /// # Errors
     /// When either line is empty, or no count can be held.
-    pub fn new(left: &Line, right: &Line, repeat: Repeat, round: Round) -> Result<Self, Error> {
+    pub fn new(
+        left: &PickUpLine,
+        right: &PickUpLine,
+        repeat: Repeat,
+        round: Round,
+    ) -> Result<Self, Error> {
         let (long, short) = (left.length()?, right.length()?);
         let mean = long.checked_add(short)?.middle()?;
         let mean = mean.scaled(Exact::new(1, 2)?)?;

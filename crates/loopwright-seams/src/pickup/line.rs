@@ -1,9 +1,9 @@
 //! Picking up along several edges in one line: a neck, an armhole, a front band.
 
-use crate::apportion::{common, gcd, give_last, largest_remainders};
 use crate::edge::Part;
-use crate::stair::along_stair;
-use crate::{Edge, EdgeKind, Error, Group, Placement, Rate, Spacing, Span};
+use crate::pickup::apportion::{common, gcd, give_last, largest_remainders};
+use crate::pickup::stair::along_stair;
+use crate::{Edge, EdgeKind, Error, PickUpGroup, PickUpSpacing, Placement, Rate, Span};
 use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
@@ -17,23 +17,23 @@ use loopwright_gauge::{Exact, Fitted, Gauge, Length, Repeat, Round, Stitches};
 /// # Examples
 /// ```
 /// use loopwright_gauge::{Gauge, Repeat, Round, Rows, Stitches};
-/// use loopwright_seams::{Edge, Line, Spacing};
+/// use loopwright_seams::{Edge, PickUpLine, PickUpSpacing};
 /// let plain: Gauge = "20 x 28 / 10 cm".parse()?;
 /// let side = |name| Edge::selvedge(name, Rows::new(56)?, plain);
-/// let neck = Line::new(plain)
+/// let neck = PickUpLine::new(plain)
 ///     .along(side("left front neck")?)
 ///     .corner()
 ///     .along(side("right front neck")?)
 ///     .along(Edge::bound_off("back neck", Stitches::new(30)?, plain)?);
 /// let count = neck.fit(Repeat::multiple_of(4)?, Round::HalfUp)?.count;
 /// assert_eq!(count.get(), 112);
-/// let picked = neck.place(count, Spacing::Full)?;
+/// let picked = neck.place(count, PickUpSpacing::Full)?;
 /// let counts: Vec<u32> = picked.iter().map(|run| run.stitches).collect();
 /// assert_eq!(counts, [40, 40, 31]);
 /// # Ok::<(), loopwright_seams::Error>(())
 /// ```
 #[derive(Clone, Debug, Eq, PartialEq)]
-pub struct Line {
+pub struct PickUpLine {
     band: Gauge,
     runs: Vec<Run>,
     mirrored: bool,
@@ -46,7 +46,7 @@ struct Run {
     corner: bool,
 }
 
-/// What is picked up along one edge of a [`Line`].
+/// What is picked up along one edge of a [`PickUpLine`].
 #[derive(Clone, Debug, Eq, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize))]
 #[non_exhaustive]
@@ -59,12 +59,12 @@ pub struct Picked {
     pub ideal: Exact,
     /// Where: places are rows of a selvedge and stitches of a stitch edge; along a
     /// staircase every row end, and every stitch of a step of two or more.
-    pub groups: Vec<Group>,
+    pub groups: Vec<PickUpGroup>,
     /// Whether a corner stitch is picked up after it.
     pub corner: bool,
 }
 
-impl Line {
+impl PickUpLine {
     /// An empty line, to be picked up at the gauge of `band`.
     #[must_use]
     pub const fn new(band: Gauge) -> Self {
@@ -145,7 +145,7 @@ impl Line {
     /// # Errors
     /// When the line is empty, an edge is too short for its corners or gets more than
     /// two stitches a place, or a mirrored line cannot be shared alike.
-    pub fn place(&self, stitches: Stitches, spacing: Spacing) -> Result<Vec<Picked>, Error> {
+    pub fn place(&self, stitches: Stitches, spacing: PickUpSpacing) -> Result<Vec<Picked>, Error> {
         let corners = self.runs.iter().filter(|run| run.corner).count();
         let shared = u32::try_from(corners).ok().and_then(|n| stitches.get().checked_sub(n));
         let Some(shared @ 1..) = shared else {
@@ -297,14 +297,18 @@ fn ideal(weight: i128, all: i128, shared: u32) -> Result<Exact, Error> {
 fn places(part: &Part) -> u32 {
     match part.kind {
         EdgeKind::Selvedge => part.rows.get(),
-        EdgeKind::Stepped => part.steps.iter().copied().map(crate::stair::places).sum(),
+        EdgeKind::Stepped => part.steps.iter().copied().map(crate::pickup::stair::places).sum(),
         _ => part.stitches.get(),
     }
 }
 
-fn groups_along(part: &Part, stitches: u32, spacing: Spacing) -> Result<Vec<Group>, Error> {
+fn groups_along(
+    part: &Part,
+    stitches: u32,
+    spacing: PickUpSpacing,
+) -> Result<Vec<PickUpGroup>, Error> {
     if stitches == 0 {
-        return Ok(Vec::from([Group { pick: 0, miss: places(part), extra: 0, times: 1 }]));
+        return Ok(Vec::from([PickUpGroup { pick: 0, miss: places(part), extra: 0, times: 1 }]));
     }
     if part.kind == EdgeKind::Stepped {
         return along_stair(&part.steps, part.gauge, stitches);
@@ -312,7 +316,7 @@ fn groups_along(part: &Part, stitches: u32, spacing: Spacing) -> Result<Vec<Grou
     Ok(Placement::new(places(part), Stitches::new(stitches)?, spacing)?.groups())
 }
 
-fn picked(run: &Run, stitches: u32, ideal: Exact, spacing: Spacing) -> Result<Picked, Error> {
+fn picked(run: &Run, stitches: u32, ideal: Exact, spacing: PickUpSpacing) -> Result<Picked, Error> {
     let groups = groups_along(&run.part, stitches, spacing)?;
     Ok(Picked { edge: run.part.name.clone(), stitches, ideal, groups, corner: run.corner })
 }
