@@ -1,7 +1,6 @@
 //! The demo as a function from arguments to an outcome, so that tests can call it.
 
 mod answer;
-mod edge;
 mod input;
 mod output;
 mod plan;

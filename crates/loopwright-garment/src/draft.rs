@@ -210,7 +210,11 @@ fn edges_to_hang_from(piece: &Piece, pieces: &[FinishedPiece]) -> Result<(), Err
     Ok(())
 }
 
-fn check(pieces: &[FinishedPiece], plans: &[SeamPlan], fabrics: &Fabrics) -> Result<SeamReport, Error> {
+fn check(
+    pieces: &[FinishedPiece],
+    plans: &[SeamPlan],
+    fabrics: &Fabrics,
+) -> Result<SeamReport, Error> {
     let seams: Vec<Seam> = plans
         .iter()
         .map(|plan| {

@@ -1,7 +1,7 @@
 use super::{gauge, selvedge};
 use loopwright::gauge::{Length, Repeat, Round};
 use loopwright::seams::{
-    Buttonholes, Edge, FrontBands, Gaps, Leftover, Line, Pairing, Passes, knitted_band,
+    Buttonholes, Edge, FrontBands, Gaps, Leftover, Pairing, Passes, PickUpLine, knitted_band,
 };
 use proptest::prelude::*;
 
@@ -46,11 +46,34 @@ proptest! {
         prop_assert_eq!(pairing.doubles(), first.abs_diff(second));
     }
 
+    /// Sewn in turns, first side first, both edges are used up together.
     #[test]
-    fn passes_take_every_bar(n in 0_u32..500, single in any::<bool>()) {
-        let passes = Passes::new(super::rows(n), single);
-        prop_assert_eq!(passes.single_first + 2 * passes.doubles + passes.single_last, n);
-        prop_assert!(passes.single_last <= 1 && passes.single_first <= 1);
+    fn passes_pair_to_the_end(first in 1_u32..400, second in 1_u32..400) {
+        let Ok((one, two)) = Passes::pair(super::rows(first), super::rows(second)) else {
+            prop_assert!(first.max(second) > 2 * first.min(second));
+            return Ok(());
+        };
+        let each = |passes: &Passes| -> Vec<u32> {
+            passes.runs().iter().flat_map(|run| vec![run.bars; run.times as usize]).collect()
+        };
+        let (one, two) = (each(&one), each(&two));
+        prop_assert_eq!(one.iter().sum::<u32>(), first);
+        prop_assert_eq!(two.iter().sum::<u32>(), second);
+        prop_assert!(one.iter().chain(&two).all(|bars| (1..=2).contains(bars)));
+        prop_assert!(one.len() == two.len() || one.len() == two.len() + 1);
+        prop_assert_eq!(one[0], 1);
+        // The longer side is taken in twos; the other's single bars are nowhere more than
+        // a bar from an even share.
+        let (long, short) = if first >= second { (&one[1..], &two[..]) } else { (&two[..], &one[1..]) };
+        prop_assert!(long.iter().rev().skip(1).all(|&bars| bars == 2));
+        let all: u32 = short.iter().sum();
+        let mut sum = 0;
+        for (at, bars) in short.iter().enumerate() {
+            sum += bars;
+            let due = i64::try_from(at + 1).unwrap() * i64::from(all);
+            let apart = i64::from(sum) * i64::try_from(short.len()).unwrap() - due;
+            prop_assert!(apart.unsigned_abs() <= short.len() as u64);
+        }
     }
 }
 
@@ -58,17 +81,24 @@ proptest! {
 /// of them on a single bar.
 #[test]
 fn a_half_row_offset_ends_in_a_single_bar() {
-    let (one, two) = (Passes::new(super::rows(100), true), Passes::new(super::rows(100), false));
-    assert_eq!((one.single_first, one.doubles, one.single_last), (1, 49, 1));
-    assert_eq!((two.single_first, two.doubles, two.single_last), (0, 50, 0));
-    assert_eq!(one.count(), two.count() + 1);
+    let words = |first, second| {
+        let (one, two) = Passes::pair(super::rows(first), super::rows(second)).unwrap();
+        (one.to_string(), two.to_string())
+    };
+    let (one, two) = words(100, 100);
+    assert_eq!(one, "1 bar, then 2 bars 49 times, then 1 bar");
+    assert_eq!(two, "2 bars 50 times");
     // With a row more on the side that starts single, both end on whole passes.
-    assert_eq!(Passes::new(super::rows(101), true).single_last, 0);
+    assert_eq!(words(101, 100).0, "1 bar, then 2 bars 50 times");
+    // Twelve rows more: twelve single bars on the other side.
+    let (one, two) = words(152, 140);
+    assert_eq!(one, "1 bar, then 2 bars 75 times, then 1 bar");
+    assert_eq!(two.matches("1 bar").count(), 3, "{two}");
 }
 
 #[test]
 fn front_bands_agree() {
-    let front = |n| Line::new("24x32/10cm".parse().unwrap()).along(selvedge("front", n));
+    let front = |n| PickUpLine::new("24x32/10cm".parse().unwrap()).along(selvedge("front", n));
     let repeat = Repeat::multiple_of(4).unwrap().plus(2).unwrap();
     let bands = FrontBands::new(&front(200), &front(198), repeat, Round::HalfUp).unwrap();
     // 50 and 49.5 cm: 49.75 cm at 2.4 are 119.4, and 118 is the nearest of 4k + 2.

@@ -3,8 +3,8 @@
 use super::{bound_off, gauge, live, rows, selvedge, stitches};
 use loopwright::gauge::{Exact, Length, Rows, Stitches};
 use loopwright::seams::{
-    Buttonholes, Edge, Error, Gaps, Holes, Join, Leftover, Line, Pairing, Placement, Rate, Spacing,
-    Step, Tolerance, check, knitted_band, rates,
+    Buttonholes, Edge, EdgeStep, Error, Gaps, Holes, Join, Leftover, Pairing, PickUpLine,
+    PickUpSpacing, Placement, Rate, Tolerance, check, knitted_band, rates,
 };
 use loopwright_tests::assertions::assert_error;
 
@@ -20,7 +20,7 @@ fn edges_must_be_something() {
     assert_error(long, "the name of an edge is 201 characters long, but must be at most 200");
     let none = Edge::stepped("cap", Vec::new(), gauge());
     assert_error(none, "the count of steps of the cap is 0, but must be in 1..=100000");
-    let still = Step { rows: Rows::ZERO, stitches: Stitches::ZERO };
+    let still = EdgeStep { rows: Rows::ZERO, stitches: Stitches::ZERO };
     assert_error(
         Edge::stepped("cap", vec![still], gauge()),
         "step 1 of the cap is 0 rows and 0 stitches, but must be at least one row or stitch",
@@ -94,7 +94,7 @@ fn rates_must_be_of_use() {
 
 #[test]
 fn placements_must_fit() {
-    let place = |places, n| Placement::new(places, stitches(n), Spacing::Half);
+    let place = |places, n| Placement::new(places, stitches(n), PickUpSpacing::Half);
     assert_error(
         place(0, 1),
         "the count of rows to pick up along is 0, but must be in 1..=5000000",
@@ -115,13 +115,13 @@ fn placements_must_fit() {
 
 #[test]
 fn lines_must_hold_their_corners() {
-    let place = |line: Line, n| line.place(stitches(n), Spacing::Half);
+    let place = |line: PickUpLine, n| line.place(stitches(n), PickUpSpacing::Half);
     assert_error(
-        place(Line::new(gauge()), 4),
+        place(PickUpLine::new(gauge()), 4),
         "the count of edges to pick up along is 0, but must be at least 1",
     );
     let cornered =
-        || Line::new(gauge()).along(selvedge("one", 20)).corner().along(selvedge("two", 1));
+        || PickUpLine::new(gauge()).along(selvedge("one", 20)).corner().along(selvedge("two", 1));
     assert_error(
         place(cornered().corner(), 9),
         "the length of the two is 5/2 mm, but must be more than its corners take",
@@ -134,7 +134,7 @@ fn lines_must_hold_their_corners() {
         place(cornered().mirrored(), 9),
         "the line to be mirrored is not the same from both ends, but must be alike on both sides",
     );
-    let even = Line::new(gauge()).along(selvedge("one", 20)).along(selvedge("two", 20));
+    let even = PickUpLine::new(gauge()).along(selvedge("one", 20)).along(selvedge("two", 20));
     assert_error(
         place(even.mirrored(), 9),
         "the line to be mirrored is an odd count without an edge in the middle, \
@@ -164,7 +164,7 @@ fn bands_must_have_room() {
     let one = Buttonholes::new(20, 1, 2).unwrap().place(margins, Leftover::Spread);
     assert_error(
         one,
-        "the count of buttonholes is 1, but must be at least 2 with margins, or 1 with equal gaps",
+        "the sum of the margins is 12, but must be 18, all that one buttonhole leaves",
     );
     assert_error(
         Holes::start_at_marker(1, 3),

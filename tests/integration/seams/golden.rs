@@ -1,6 +1,8 @@
 use super::stitches;
 use loopwright::gauge::Gauge;
-use loopwright::seams::{Buttonholes, Gaps, Leftover, Placement, Rate, Spacing, pick_up_ratio};
+use loopwright::seams::{
+    Buttonholes, Gaps, Leftover, PickUpSpacing, Placement, Rate, pick_up_ratio,
+};
 use loopwright_tests::golden::cases;
 
 #[derive(serde::Deserialize)]
@@ -23,7 +25,7 @@ fn published_rates() {
 struct PlaceCase {
     places: u32,
     stitches: u32,
-    spacing: Spacing,
+    spacing: PickUpSpacing,
     groups: Vec<[u32; 4]>,
 }
 
@@ -41,7 +43,7 @@ fn published_placements() {
 /// edge it does not matter which comes first.
 #[test]
 fn ten_of_thirteen_is_two_threes_and_a_four() {
-    let groups = Placement::new(13, stitches(10), Spacing::Round).unwrap().groups();
+    let groups = Placement::new(13, stitches(10), PickUpSpacing::Round).unwrap().groups();
     let mut told: Vec<_> =
         groups.iter().flat_map(|g| vec![(g.pick, g.miss); g.times as usize]).collect();
     told.sort_unstable();

@@ -2,17 +2,17 @@
 
 use super::{bound_off, gauge, rows, selvedge, stitches};
 use loopwright::gauge::{Gauge, Repeat, Round};
-use loopwright::seams::{Edge, Line, Rate, Spacing, Step};
+use loopwright::seams::{Edge, EdgeStep, PickUpLine, PickUpSpacing, Rate};
 use loopwright_tests::seams::nearest_shares;
 use proptest::prelude::*;
 
-fn counts(line: &Line, count: u32) -> Vec<u32> {
-    let picked = line.place(stitches(count), Spacing::Half).unwrap();
+fn counts(line: &PickUpLine, count: u32) -> Vec<u32> {
+    let picked = line.place(stitches(count), PickUpSpacing::Half).unwrap();
     picked.iter().map(|run| run.stitches).collect()
 }
 
-fn sides(lengths: &[u32]) -> Line {
-    lengths.iter().fold(Line::new(gauge()), |line, &n| line.along(selvedge("side", n)))
+fn sides(lengths: &[u32]) -> PickUpLine {
+    lengths.iter().fold(PickUpLine::new(gauge()), |line, &n| line.along(selvedge("side", n)))
 }
 
 /// forum.knittinghelp.com/t/48137 and /t/124191: quarters of 40 and of 71.
@@ -26,19 +26,19 @@ fn quarters() {
 /// Every kind of edge in one line round a neck.
 #[test]
 fn a_neck_of_every_kind_of_edge() {
-    let step = |up, across| Step { rows: rows(up), stitches: stitches(across) };
+    let step = |up, across| EdgeStep { rows: rows(up), stitches: stitches(across) };
     let curve = |name| {
         let steps = vec![step(0, 4), step(2, 3), step(2, 2), step(2, 1), step(2, 1), step(20, 0)];
         Edge::stepped(name, steps, gauge()).unwrap()
     };
-    let neck = Line::new("30x40/10cm".parse().unwrap())
+    let neck = PickUpLine::new("30x40/10cm".parse().unwrap())
         .along(bound_off("back neck", 40))
         .along(curve("left front neck"))
         .along_at(bound_off("front neck", 20), Rate::new(1, 1).unwrap())
         .along(curve("right front neck"));
     let fitted = neck.fit(Repeat::multiple_of(4).unwrap(), Round::HalfUp).unwrap();
     assert_eq!(fitted.count.get() % 4, 0);
-    let picked = neck.place(fitted.count, Spacing::Full).unwrap();
+    let picked = neck.place(fitted.count, PickUpSpacing::Full).unwrap();
     assert_eq!(picked.iter().map(|run| run.stitches).sum::<u32>(), fitted.count.get());
     assert_eq!(picked[1].stitches, picked[3].stitches);
     for run in &picked {
@@ -60,10 +60,10 @@ fn a_shared_corner_is_counted_once() {
     };
     // 20 cm each, so 56 stitches; the corner takes half a stitch from each.
     assert_eq!(counts(&neck(false), 112), [56, 56]);
-    let cornered = neck(true).mirrored().place(stitches(113), Spacing::Half).unwrap();
+    let cornered = neck(true).mirrored().place(stitches(113), PickUpSpacing::Half).unwrap();
     assert_eq!(cornered.iter().map(|run| run.stitches).sum::<u32>(), 112);
     assert!(cornered[0].corner && !cornered[1].corner);
-    assert_eq!(neck(true).place(stitches(112), Spacing::Half).unwrap()[0].stitches, 56);
+    assert_eq!(neck(true).place(stitches(112), PickUpSpacing::Half).unwrap()[0].stitches, 56);
 }
 
 proptest! {
@@ -83,7 +83,7 @@ proptest! {
         let lengths: Vec<u32> = half.iter().copied().chain(middle).chain(half.iter().rev().copied()).collect();
         let weights: Vec<i64> = lengths.iter().map(|&n| n.into()).collect();
         let line = sides(&lengths).mirrored();
-        let picked = line.place(stitches(count), Spacing::Half);
+        let picked = line.place(stitches(count), PickUpSpacing::Half);
         match (nearest_shares(count, &weights, true), picked) {
             (Some(best), Ok(picked)) => {
                 let found: Vec<u32> = picked.iter().map(|run| run.stitches).collect();
@@ -103,10 +103,10 @@ proptest! {
     fn a_staircase_is_picked_up_by_length(
         steps in prop::collection::vec((1_u32..9, 0_u32..5), 1..12), count in 1_u32..60,
     ) {
-        let stair = steps.iter().map(|&(up, across)| Step { rows: rows(up), stitches: stitches(across) });
+        let stair = steps.iter().map(|&(up, across)| EdgeStep { rows: rows(up), stitches: stitches(across) });
         let edge = Edge::stepped("curve", stair.collect(), gauge()).unwrap();
         let total = edge.length().middle().unwrap().millimetres().to_f64_lossy();
-        let picked = Line::new(gauge()).along(edge).place(stitches(count), Spacing::Half).unwrap();
+        let picked = PickUpLine::new(gauge()).along(edge).place(stitches(count), PickUpSpacing::Half).unwrap();
         let mut each = Vec::new();
         for group in picked[0].groups.iter().flat_map(|g| std::iter::repeat_n(g, g.times as usize)) {
             each.extend(vec![1; group.pick as usize]);
@@ -133,7 +133,7 @@ fn a_rate_overrules_the_length() {
     let fine: Gauge = "40x56/10cm".parse().unwrap();
     let line = |rate: Option<Rate>| {
         let edge = bound_off("back neck", 36);
-        let line = Line::new(fine);
+        let line = PickUpLine::new(fine);
         let line = match rate {
             Some(rate) => line.along_at(edge, rate),
             None => line.along(edge),

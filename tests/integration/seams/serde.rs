@@ -1,6 +1,6 @@
 use super::{bound_off, gauge, live, rows, selvedge, stitches};
 use loopwright::gauge::Length;
-use loopwright::seams::{Edge, Placement, Point, Rate, Spacing, Step, Tolerance};
+use loopwright::seams::{Edge, EdgeStep, OutlinePoint, PickUpSpacing, Placement, Rate, Tolerance};
 use loopwright_tests::assertions::assert_error;
 use serde::{Serialize, de::DeserializeOwned};
 use std::fmt::Debug;
@@ -12,8 +12,9 @@ fn round_trip<T: Serialize + DeserializeOwned + Debug + PartialEq>(value: &T) {
 
 #[test]
 fn values_come_back_as_they_went() {
-    let steps = vec![Step { rows: rows(2), stitches: stitches(3) }; 4];
-    let point = |mm| Point { across: Length::mm(mm).unwrap(), up: Length::mm(2 * mm).unwrap() };
+    let steps = vec![EdgeStep { rows: rows(2), stitches: stitches(3) }; 4];
+    let point =
+        |mm| OutlinePoint { across: Length::mm(mm).unwrap(), up: Length::mm(2 * mm).unwrap() };
     let cap = Edge::stepped("cap", steps, gauge()).unwrap();
     let cap = cap.with_outline(vec![point(0), point(10)]).unwrap();
     let edges = [live("a", 3), bound_off("b", 4), selvedge("c", 5), cap];
@@ -22,7 +23,7 @@ fn values_come_back_as_they_went() {
     }
     round_trip(&Edge::joined("all", edges.to_vec()).unwrap());
     round_trip(&Rate::new(3, 4).unwrap());
-    round_trip(&Placement::new(88, stitches(71), Spacing::Full).unwrap());
+    round_trip(&Placement::new(88, stitches(71), PickUpSpacing::Full).unwrap());
     round_trip(&Tolerance::near(2, 30));
     round_trip(&Tolerance::eased(Length::ZERO, Length::cm(3).unwrap()).unwrap());
 }

@@ -1,10 +1,10 @@
 use crate::Units;
 use crate::answer::{Answer, Failure, fraction, length, say};
-use crate::edge::edge;
 use clap::ValueEnum;
 use loopwright::gauge::{Exact, Gauge, Length, Stitches};
 use loopwright::seams::{
-    Change, Counted, Join, Pairing, Passes, Side, Span, Tolerance, Verdict, check,
+    Compared, Counted, Edge, EdgeChange, Join, Pairing, Passes, SeamSide, Span, Tolerance, Verdict,
+    check,
 };
 use serde_json::{Value, json};
 
@@ -93,8 +93,9 @@ impl Args {
 
 pub(crate) fn run(args: &Args, units: Units) -> Result<Answer, Failure> {
     let join = args.join()?;
-    let first = edge("first edge", &args.first, args.gauge)?;
-    let second = edge("second edge", &args.second, args.second_gauge.unwrap_or(args.gauge))?;
+    let first = Edge::read("first edge", &args.first, args.gauge)?;
+    let second = args.second_gauge.unwrap_or(args.gauge);
+    let second = Edge::read("second edge", &args.second, second)?;
     let verdict = check(join, &first, &second, args.tolerance(join)?)?;
     let pairing = pairing(&verdict);
     Ok(Answer { text: text(&verdict, pairing.as_deref(), units)?, json: json(&verdict)? })
@@ -120,10 +121,10 @@ fn pairing(verdict: &Verdict) -> Option<String> {
     Some(pairing.words(&longer.name, counted))
 }
 
-/// The passes of a seam of rows sewn two bars at a time.
+/// The passes of a seam of rows sewn two bars at a time, where it can be sewn at all.
 fn passes(verdict: &Verdict) -> Option<(Passes, Passes)> {
-    let rows = (verdict.a.rows, verdict.b.rows);
-    (verdict.join == Join::RowSeam).then(|| (Passes::new(rows.0, true), Passes::new(rows.1, false)))
+    let rows = verdict.join == Join::RowSeam && verdict.matches;
+    rows.then(|| Passes::pair(verdict.a.rows, verdict.b.rows).ok()).flatten()
 }
 
 fn middle(span: Span) -> Result<Length, Failure> {
@@ -139,12 +140,10 @@ fn text(verdict: &Verdict, pairing: Option<&str>, units: Units) -> Result<String
     if let (true, Some(words)) = (verdict.matches, pairing) {
         lines.push(format!("sew {words}"));
     }
-    if let (true, Some((first, second))) = (verdict.matches, passes(verdict)) {
+    if let Some((first, second)) = passes(verdict) {
         lines.push(format!(
-            "or two bars at a time, the edges lying half a row apart: on the first {}; \
-             on the second {}",
-            first.words(),
-            second.words()
+            "or two bars at a time, the edges lying half a row apart: on the first {first}; \
+             on the second {second}"
         ));
     }
     if let Some(mend) = &verdict.mend {
@@ -161,16 +160,16 @@ fn found(verdict: &Verdict, units: Units) -> Result<String, Failure> {
     }
     let by = say(middle(verdict.length_difference)?.abs(), units);
     let counts = verdict.difference_in_words();
-    let how = match (verdict.by_length, verdict.difference.is_positive()) {
-        (false, true) => format!("has {counts} more ({by})"),
-        (false, false) => format!("has {counts} fewer ({by})"),
-        (true, true) => format!("is {by} longer ({counts})"),
-        (true, false) => format!("is {by} shorter ({counts})"),
+    let how = match (verdict.compares, verdict.difference.is_positive()) {
+        (Compared::Counts, true) => format!("has {counts} more ({by})"),
+        (Compared::Counts, false) => format!("has {counts} fewer ({by})"),
+        (Compared::Lengths, true) => format!("is {by} longer ({counts})"),
+        (Compared::Lengths, false) => format!("is {by} shorter ({counts})"),
     };
     Ok(format!("they {fit} in {join}: the first edge {how}"))
 }
 
-fn side(side: &Side) -> Result<Value, Failure> {
+fn side(side: &SeamSide) -> Result<Value, Failure> {
     Ok(json!({
         "stitches": side.stitches.get(),
         "rows": side.rows.get(),
@@ -189,14 +188,17 @@ fn json(verdict: &Verdict) -> Result<Value, Failure> {
         "counted": verdict.counted,
         "length_difference": length(middle(verdict.length_difference)?),
         "mend": mend,
-        "passes": passes(verdict).map(|(first, second)| json!({ "first": first, "second": second })),
+        "passes": passes(verdict).map(|(first, second)| {
+            json!({ "first": first.runs(), "second": second.runs() })
+        }),
         "first": side(&verdict.a)?,
         "second": side(&verdict.b)?,
     }))
 }
 
-fn change(change: &Change) -> Value {
-    json!({ "counted": change.counted, "from": change.from, "to": change.to })
+fn change(change: &EdgeChange) -> Value {
+    let (counted, from, to) = (change.to.counted(), change.from.get(), change.to.get());
+    json!({ "counted": counted, "from": from, "to": to })
 }
 
 /// An integer where the number is whole.

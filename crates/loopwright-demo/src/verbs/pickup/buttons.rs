@@ -17,10 +17,7 @@ pub(super) fn add(
     lines: &mut Vec<String>,
 ) -> Result<(), Failure> {
     let Some(buttons) = args.buttons else { return Ok(()) };
-    let gaps = match args.margin {
-        Some(margin) => Gaps::Margins { first: margin, last: margin },
-        None => Gaps::Equal,
-    };
+    let gaps = gaps(args)?;
     let holes = Buttonholes::new(stitches.get(), buttons, args.hole)?;
     let holes = holes.place(gaps, Leftover::Spread)?;
     if let Some(map) = json.as_object_mut() {
@@ -28,6 +25,21 @@ pub(super) fn add(
     }
     lines.extend([words(&holes), CAUTION.into()]);
     Ok(())
+}
+
+/// A margin for both ends, one of its own for either, or gaps alike throughout.
+fn gaps(args: &Args) -> Result<Gaps, Failure> {
+    match (args.first_margin.or(args.margin), args.last_margin.or(args.margin)) {
+        (Some(first), Some(last)) => Ok(Gaps::Margins { first, last }),
+        (None, None) => Ok(Gaps::Equal),
+        (first, _) => {
+            let (given, other) =
+                if first.is_some() { ("first", "last") } else { ("last", "first") };
+            Err(Failure::Input(format!(
+                "--{given}-margin is given alone: give --{other}-margin too, which may be 0"
+            )))
+        }
+    }
 }
 
 fn told(holes: &Holes) -> Value {
@@ -40,10 +52,12 @@ fn told(holes: &Holes) -> Value {
 
 fn words(holes: &Holes) -> String {
     let starts: Vec<String> = holes.starts().map(|start| start.to_string()).collect();
-    let starts = starts.join(", ");
+    let (one, starts) = (starts.len() == 1, starts.join(", "));
+    let holes_are = if one { "a buttonhole" } else { "buttonholes" };
+    let stitches = if one { "stitch" } else { "stitches" };
     match holes.width() {
-        0 => format!("buttonholes between stitches, before stitches {starts}"),
-        1 => format!("buttonholes of 1 stitch, at stitches {starts}"),
-        width => format!("buttonholes of {width} stitches, starting at stitches {starts}"),
+        0 => format!("{holes_are} between stitches, before {stitches} {starts}"),
+        1 => format!("{holes_are} of 1 stitch, at {stitches} {starts}"),
+        width => format!("{holes_are} of {width} stitches, starting at {stitches} {starts}"),
     }
 }

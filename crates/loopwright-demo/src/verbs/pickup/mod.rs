@@ -7,7 +7,7 @@ use crate::Units;
 use crate::answer::{Answer, Failure};
 use clap::ValueEnum;
 use loopwright::gauge::{Gauge, Length, Repeat};
-use loopwright::seams::Spacing;
+use loopwright::seams::PickUpSpacing;
 
 #[derive(Debug, clap::Args)]
 pub(crate) struct Args {
@@ -59,6 +59,12 @@ pub(crate) struct Args {
     /// gaps like the others.
     #[arg(long, requires = "buttons")]
     margin: Option<u32>,
+    /// Stitches before the first buttonhole, where the two margins differ.
+    #[arg(long, requires = "buttons")]
+    first_margin: Option<u32>,
+    /// Stitches after the last buttonhole, where the two margins differ.
+    #[arg(long, requires = "buttons")]
+    last_margin: Option<u32>,
 }
 
 #[derive(Clone, Copy, Debug, ValueEnum)]
@@ -73,7 +79,7 @@ pub(crate) enum Ends {
     Round,
 }
 
-impl From<Ends> for Spacing {
+impl From<Ends> for PickUpSpacing {
     fn from(ends: Ends) -> Self {
         match ends {
             Ends::Half => Self::Half,

@@ -4,7 +4,7 @@ use super::{Args, buttons, repeat, tell};
 use crate::Units;
 use crate::answer::{Answer, Failure, fraction, length, say as say_length};
 use loopwright::gauge::{Exact, Gauge, Length, Repeat, Round, Rows, Stitches};
-use loopwright::seams::{Candidate, Placement, Rate, rates, say};
+use loopwright::seams::{Placement, Rate, RateCandidate, rates, say};
 use serde_json::{Value, json};
 
 /// What is picked up along what, once the gauges have had their say.
@@ -74,18 +74,21 @@ fn by_gauge(args: &Args, gauge: Gauge) -> Result<Task, Failure> {
 }
 
 fn picked(task: &Task, told: Rate, units: Units) -> String {
+    let rows = tell::numbered(task.rows.get(), "row", "rows");
     let along = match task.length {
-        Some(measured) => format!("{} rows ({})", task.rows, say_length(measured, units)),
-        None => format!("{} rows", task.rows),
+        Some(measured) => format!("{rows} ({})", say_length(measured, units)),
+        None => rows,
     };
     let rate = match (told.pick(), told.of()) {
         (1, 1) => "one for one".into(),
+        (pick, 1) => format!("about {pick} for every row"),
         _ => format!("about {told} rows"),
     };
-    format!("pick up {} stitches along {along}, {rate}:", task.stitches)
+    let stitches = tell::numbered(task.stitches.get(), "stitch", "stitches");
+    format!("pick up {stitches} along {along}, {rate}:")
 }
 
-fn rate(candidate: Candidate, rows: Rows) -> Result<Value, Failure> {
+fn rate(candidate: RateCandidate, rows: Rows) -> Result<Value, Failure> {
     let rate = candidate.rate;
     Ok(json!({
         "ratio": [rate.pick(), rate.of()],
@@ -97,7 +100,7 @@ fn rate(candidate: Candidate, rows: Rows) -> Result<Value, Failure> {
 
 /// What the rates that are nearest for their size leave over on this edge: the three of
 /// most rows.
-fn say_rates(candidates: &[Candidate], rows: Rows) -> Result<Option<String>, Failure> {
+fn say_rates(candidates: &[RateCandidate], rows: Rows) -> Result<Option<String>, Failure> {
     let nearest: Vec<_> = candidates.iter().filter(|candidate| candidate.nearest).collect();
     let (_, last) = nearest.split_at(nearest.len().saturating_sub(3));
     let told = last.iter().map(|rate| say_rate(**rate, rows)).collect::<Result<Vec<_>, _>>()?;
@@ -105,7 +108,7 @@ fn say_rates(candidates: &[Candidate], rows: Rows) -> Result<Option<String>, Fai
     Ok(some.then(|| format!("a rate kept to all along would be out: {}", told.join(", "))))
 }
 
-fn say_rate(candidate: Candidate, rows: Rows) -> Result<String, Failure> {
+fn say_rate(candidate: RateCandidate, rows: Rows) -> Result<String, Failure> {
     let error = candidate.error_over(rows)?;
     let tenths = error.abs().checked_mul(Exact::whole(10))?.to_whole(Round::HalfUp)?;
     let by = match tenths % 10 {
