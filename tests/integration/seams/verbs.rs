@@ -297,16 +297,16 @@ fn seam_hung_back_with_an_overlap() {
 /// offered.
 #[test]
 fn seam_offers_no_mend_that_cannot_be_knitted() {
-    let ask = |first: &str| {
-        let gauge = "28x40/10cm";
-        let times = ["--least-times", "3/2", "--most-times", "2", "--gauge", gauge];
-        object(&[&["seam", first, "60 rows", "--join", "eased"], &times[..]].concat())
+    let ask = |first: &str, second: &str| {
+        let times = ["--least-times", "3/2", "--most-times", "2", "--gauge", "28x40/10cm"];
+        object(&[&["seam", first, second, "--join", "eased"], &times[..]].concat())
     };
-    let slanted = ask("20 rows 3 st x10");
+    let slanted = ask("20 rows 3 st x10", "60 rows");
     assert_eq!((&slanted["matches"], &slanted["mend"]["first"]), (&json!(false), &Value::Null));
-    assert!(slanted["mend"]["second"]["to"].as_u64().unwrap() > 60);
-    let straight = ask("20 rows 3 st x10, 90 rows");
-    assert!(straight["mend"]["first"]["to"].as_u64().unwrap() >= 200);
+    // Ten slants of 51.12 mm are twice 255.6 mm, which takes 103 rows of 2.5 mm.
+    assert_eq!(slanted["mend"]["second"]["to"], json!(103));
+    // With 90 straight rows, 225 mm, they are 136.2 mm longer than twice 300 mm: 55 rows.
+    assert_eq!(ask("20 rows 3 st x10, 90 rows", "120 rows")["mend"]["first"]["to"], json!(235));
     let words = text(&[
         "seam",
         "2 rows 3 st x4, 40 rows",

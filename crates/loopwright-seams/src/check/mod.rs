@@ -114,7 +114,7 @@ impl Question<'_> {
             stand: excess.cmp(&0),
             paired: Some(excess),
             counted,
-            difference: Exact::whole(difference),
+            difference: difference.try_into()?,
             apart: self.apart(overlap)?,
             unit: Length::ZERO,
         })

@@ -29,7 +29,7 @@ impl Room {
     /// By how much the edge grows with so many more; below zero fewer.
     pub(crate) fn grown(&self, more: i64) -> Result<Length, Error> {
         if more >= 0 {
-            return Ok(self.one.scaled(Exact::whole(more))?);
+            return Ok(self.one.scaled(Exact::try_from(more)?)?);
         }
         let (mut left, mut length) = (more.unsigned_abs(), Length::ZERO);
         for &(count, one) in &self.take {

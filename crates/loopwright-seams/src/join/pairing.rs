@@ -91,6 +91,7 @@ impl Pairing {
         let after = match doubles {
             1 => format!("{most}, near the end"),
             _ if least == most => format!("every {most}, {doubles} in all"),
+            _ if least == 1 => format!("every one or two, {doubles} in all"),
             _ => format!("every {least} or {most}, {doubles} in all"),
         };
         format!("one to one, with {one} more of the {longer} after {after}")

@@ -311,7 +311,7 @@ fn groups_along(
         return Ok(Vec::from([PickUpGroup { pick: 0, miss: places(part), extra: 0, times: 1 }]));
     }
     if part.kind == EdgeKind::Stepped {
-        return along_stair(&part.steps, part.gauge, stitches);
+        return along_stair(part, stitches);
     }
     Ok(Placement::new(places(part), Stitches::new(stitches)?, spacing)?.groups())
 }

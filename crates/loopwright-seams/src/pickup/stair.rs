@@ -1,8 +1,9 @@
 //! Picking up along a staircase: evenly by length, not by rows.
 
-use crate::edge::nanometres as slant;
+use crate::edge::{Part, nanometres as slant};
 use crate::pickup::group::Grouping;
 use crate::{EdgeStep, Error, PickUpGroup};
+use alloc::format;
 use alloc::vec::Vec;
 use loopwright_gauge::Gauge;
 
@@ -27,12 +28,8 @@ struct Flight {
 
 /// After every place, the stitches picked up are the whole number nearest to their
 /// share by length; halfway goes down. Nothing is nearer at any place.
-pub(crate) fn along_stair(
-    steps: &[EdgeStep],
-    gauge: Gauge,
-    stitches: u32,
-) -> Result<Vec<PickUpGroup>, Error> {
-    let flights = flights(steps, gauge)?;
+pub(crate) fn along_stair(part: &Part, stitches: u32) -> Result<Vec<PickUpGroup>, Error> {
+    let flights = flights(&part.steps, part.gauge)?;
     let total: u128 = flights.iter().map(|flight| flight.length * u128::from(flight.times)).sum();
     let mut grouping = Grouping::default();
     let (mut before, mut picked) = (0_u128, 0_u32);
@@ -40,12 +37,20 @@ pub(crate) fn along_stair(
         let mut due = Due::after(before, total, flight, stitches);
         for _ in 0..u64::from(flight.places) * u64::from(flight.times) {
             let now = due.next().min(stitches);
+            if now - picked > 2 {
+                return Err(too_many(&part.name, stitches));
+            }
             grouping.place(now - picked);
             picked = now;
         }
         before += flight.length * u128::from(flight.times);
     }
     Ok(grouping.finish())
+}
+
+fn too_many(name: &str, stitches: u32) -> Error {
+    let what = format!("the count of stitches to pick up along the {name}");
+    Error::range(what, stitches, "at most two in each of its rows and bound-off stitches")
 }
 
 /// The stitches due after each place of a flight, told one after another without
