@@ -33,8 +33,10 @@ pub(crate) enum Kind {
         "the step {text:?} cannot be read: write rows, stitches or both, such as \"2 rows 3 st\""
     )]
     UnreadableStep { text: String },
+    #[error("the rate {text:?} cannot be read: write it as 3 of every 4, 3/4 or 2 of each")]
+    UnreadableRate { text: String },
     #[error("{join} needs {needs}, but the {edge} is {kind}")]
-    WrongEdge { join: String, needs: &'static str, edge: String, kind: String },
+    WrongEdge { join: String, needs: &'static str, edge: String, kind: &'static str },
 }
 
 impl From<loopwright_gauge::Error> for Error {
@@ -67,7 +69,9 @@ impl Error {
     pub const fn is_unreadable(&self) -> bool {
         match &self.0 {
             Kind::Gauge(error) => error.is_parse(),
-            Kind::Unreadable { .. } | Kind::UnreadableStep { .. } => true,
+            Kind::Unreadable { .. } | Kind::UnreadableStep { .. } | Kind::UnreadableRate { .. } => {
+                true
+            }
             _ => false,
         }
     }

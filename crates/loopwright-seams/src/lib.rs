@@ -60,11 +60,8 @@ mod error;
 mod join;
 mod mend;
 mod pickup;
-#[cfg(feature = "serde")]
-mod serial;
-mod words;
 
-pub use check::{Compared, Counted, Seam, SeamReport, SeamSide, Verdict, check, check_all};
+pub use check::{Compared, Seam, SeamReport, SeamSide, Verdict, check, check_all};
 pub use edge::{Edge, EdgeCount, EdgeKind, EdgeStep, OutlinePoint, Span};
 pub use error::Error;
 pub use join::{Join, Pairing, PassRun, Passes, SeamEase, Tolerance};

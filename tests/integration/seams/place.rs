@@ -176,7 +176,7 @@ fn what_comes_again_is_told_once() {
 fn more_stitches_than_rows_share_places() {
     assert_eq!(
         say(&place(30, 40, PickUpSpacing::Blocks).groups()),
-        "(pick up 3, then 1 more in the same place) 10 times"
+        "(pick up 3, 1 more in the same place) 10 times"
     );
     assert_eq!(
         say(&place(3, 6, PickUpSpacing::Full).groups()),

@@ -1,10 +1,28 @@
-use crate::{Edge, Error, Join, Tolerance, Verdict, check};
+use super::Question;
+use crate::{Edge, Error, Join, Tolerance, Verdict};
 use alloc::collections::BTreeMap;
 use alloc::string::String;
 use alloc::vec::Vec;
+use loopwright_gauge::Stitches;
 
 /// One join of a garment, to be checked.
+///
+/// # Examples
+/// ```
+/// use loopwright_gauge::Stitches;
+/// use loopwright_seams::{Edge, Join, Seam, Tolerance};
+/// let live = |name, count| Edge::live(name, Stitches::literal(count), "28x40/10cm".parse()?);
+/// // Front and back lie over each other at the shoulder, on four needles.
+/// let seam = Seam::new(Join::HangBack, live("armhole", 132)?, live("sleeve", 128)?)
+///     .within(Tolerance::none())
+///     .overlap(Stitches::literal(4));
+/// assert!(seam.check()?.matches);
+/// # Ok::<(), loopwright_seams::Error>(())
+/// ```
 #[derive(Clone, Debug, Eq, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(deny_unknown_fields))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
 pub struct Seam {
     /// The join.
@@ -15,13 +33,17 @@ pub struct Seam {
     pub b: Edge,
     /// How far they may differ.
     pub tolerance: Tolerance,
+    /// Needles that carry two stitches of the first edge, where it is hung back: where
+    /// front and back overlap at a shoulder.
+    #[cfg_attr(feature = "serde", serde(default))]
+    pub overlap: Stitches,
 }
 
 impl Seam {
     /// A join of two edges, with the tolerance that is usual for it.
     #[must_use]
     pub const fn new(join: Join, a: Edge, b: Edge) -> Self {
-        Self { join, a, b, tolerance: join.tolerance() }
+        Self { join, a, b, tolerance: join.tolerance(), overlap: Stitches::ZERO }
     }
 
     /// The same join with another tolerance.
@@ -29,11 +51,29 @@ impl Seam {
     pub fn within(self, tolerance: Tolerance) -> Self {
         Self { tolerance, ..self }
     }
+
+    /// The same join with so many needles that carry two stitches of the first edge.
+    #[must_use]
+    pub fn overlap(self, overlap: Stitches) -> Self {
+        Self { overlap, ..self }
+    }
+
+    /// Checks the join: counts, lengths, their differences, and what would mend it.
+    ///
+    /// # Errors
+    /// As [`check`](crate::check()), and when there is an overlap where nothing is hung
+    /// back.
+    pub fn check(&self) -> Result<Verdict, Error> {
+        let Self { join, a, b, tolerance, overlap } = self;
+        Question { join: *join, a, b, tolerance: *tolerance, overlap: *overlap }.answer()
+    }
 }
 
 /// What the check of a whole garment found.
 #[derive(Clone, Debug, Default, Eq, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(deny_unknown_fields))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
 pub struct SeamReport {
     /// One verdict a join, in the order given.
@@ -63,12 +103,22 @@ impl SeamReport {
 /// Edges are told apart by name; an edge joined from several counts as each of them.
 ///
 /// # Errors
-/// As [`check`].
+/// As [`Seam::check`].
+///
+/// # Examples
+/// ```
+/// use loopwright_gauge::Stitches;
+/// use loopwright_seams::{Edge, Join, Seam, check_all};
+/// let live = |name| Edge::live(name, Stitches::literal(44), "28x40/10cm".parse()?);
+/// let edges = [live("front shoulder")?, live("back shoulder")?, live("neck")?];
+/// let [front, back, _] = edges.clone();
+/// let report = check_all(&[Seam::new(Join::Graft, front, back)], &edges)?;
+/// assert!(report.failures().next().is_none());
+/// assert_eq!(report.loose, ["neck"]); // nothing takes up its stitches
+/// # Ok::<(), loopwright_seams::Error>(())
+/// ```
 pub fn check_all(seams: &[Seam], edges: &[Edge]) -> Result<SeamReport, Error> {
-    let verdicts = seams
-        .iter()
-        .map(|seam| check(seam.join, &seam.a, &seam.b, seam.tolerance))
-        .collect::<Result<_, _>>()?;
+    let verdicts = seams.iter().map(Seam::check).collect::<Result<_, _>>()?;
     let mut report = SeamReport { verdicts, ..SeamReport::default() };
     let mut taken: BTreeMap<&str, usize> = BTreeMap::new();
     for name in seams.iter().flat_map(|seam| seam.a.part_names().chain(seam.b.part_names())) {

@@ -4,12 +4,13 @@ mod garment;
 mod verdict;
 
 pub use garment::{Seam, SeamReport, check_all};
-pub use verdict::{Compared, Counted, SeamSide, Verdict};
+pub use verdict::{Compared, SeamSide, Verdict};
 
 use crate::join::Law;
-use crate::{Edge, Error, Join, Mend, Span, Tolerance};
+use crate::{Edge, EdgeCount, Error, Join, Mend, Span, Tolerance};
+use alloc::format;
 use core::cmp::Ordering;
-use loopwright_gauge::{Exact, Length, Rows, Stitches};
+use loopwright_gauge::{Exact, Length, ReadingDirection, Rows, Stitches};
 use verdict::within;
 
 /// Checks one join: counts, lengths, their differences, and what would mend it.
@@ -29,21 +30,7 @@ use verdict::within;
 /// # Ok::<(), loopwright_seams::Error>(())
 /// ```
 pub fn check(join: Join, a: &Edge, b: &Edge, tolerance: Tolerance) -> Result<Verdict, Error> {
-    let question = Question { join, a, b, tolerance };
-    let judged = question.judge()?;
-    let matches = judged.stand == Ordering::Equal;
-    let mend = if matches { None } else { Some(Mend::find(question, &judged)?) };
-    Ok(Verdict {
-        join,
-        a: SeamSide::of(a)?,
-        b: SeamSide::of(b)?,
-        compares: judged.compares(),
-        counted: judged.counted,
-        difference: judged.difference,
-        length_difference: judged.apart,
-        matches,
-        mend,
-    })
+    Question { join, a, b, tolerance, overlap: Stitches::ZERO }.answer()
 }
 
 /// Two edges, how they meet, and how far they may differ.
@@ -53,6 +40,8 @@ pub(crate) struct Question<'a> {
     pub(crate) a: &'a Edge,
     pub(crate) b: &'a Edge,
     pub(crate) tolerance: Tolerance,
+    /// Needles that carry two stitches of the first edge.
+    pub(crate) overlap: Stitches,
 }
 
 /// How a join stands.
@@ -62,7 +51,7 @@ pub(crate) struct Judged {
     pub(crate) stand: Ordering,
     /// How many counts beyond the tolerance, where the join pairs stitches or rows.
     pub(crate) paired: Option<i64>,
-    pub(crate) counted: Counted,
+    pub(crate) counted: ReadingDirection,
     difference: Exact,
     apart: Span,
     /// A stitch or row of the second edge.
@@ -92,49 +81,70 @@ impl Judged {
 }
 
 impl Question<'_> {
+    pub(crate) fn answer(&self) -> Result<Verdict, Error> {
+        let judged = self.judge()?;
+        let matches = judged.stand == Ordering::Equal;
+        let mend = if matches { None } else { Some(Mend::find(*self, &judged)?) };
+        Ok(Verdict {
+            join: self.join,
+            overlap: self.overlap,
+            a: SeamSide::of(self.a)?,
+            b: SeamSide::of(self.b)?,
+            compares: judged.compares(),
+            counted: judged.counted,
+            difference: judged.difference,
+            length_difference: judged.apart,
+            matches,
+            mend,
+        })
+    }
+
     pub(crate) fn judge(&self) -> Result<Judged, Error> {
         let Self { join, a, b, .. } = self;
         join.suits(a, b)?;
+        if *join != Join::HangBack && !self.overlap.is_zero() {
+            let what = format!("the overlap of {}", join.in_words(Stitches::ZERO));
+            return Err(Error::range(what, self.overlap, "0: only a hanging back overlaps"));
+        }
         match join.law(a) {
-            Law::Stitches { overlap } => {
-                self.paired(Counted::Stitches, a.stitches().get(), b.stitches().get(), overlap)
-            }
-            Law::Rows => self.paired(Counted::Rows, a.rows().get(), b.rows().get(), Stitches::ZERO),
-            Law::Length { overlap } => self.measured(overlap),
+            Law::Stitches => self.paired(a.stitches().into(), b.stitches().into()),
+            Law::Rows => self.paired(a.rows().into(), b.rows().into()),
+            Law::Length => self.measured(),
         }
     }
 
     /// A join that pairs stitches with stitches, or rows with rows.
-    fn paired(&self, counted: Counted, a: u32, b: u32, overlap: Stitches) -> Result<Judged, Error> {
-        let difference = i64::from(a) - i64::from(b) - i64::from(overlap.get());
+    fn paired(&self, a: EdgeCount, b: EdgeCount) -> Result<Judged, Error> {
+        let overlap = i64::from(self.overlap);
+        let difference = i64::from(a.get()) - i64::from(b.get()) - overlap;
         let most = i64::from(self.tolerance.most_counts());
         // How far beyond the tolerance, with its sign.
         let excess = difference - difference.clamp(-most, most);
         Ok(Judged {
             stand: excess.cmp(&0),
             paired: Some(excess),
-            counted,
+            counted: a.direction(),
             difference: difference.try_into()?,
-            apart: self.apart(overlap)?,
+            apart: self.apart()?,
             unit: Length::ZERO,
         })
     }
 
     /// A join that compares lengths.
-    fn measured(&self, overlap: Stitches) -> Result<Judged, Error> {
+    fn measured(&self) -> Result<Judged, Error> {
         let counted = self.b.unit_counted();
-        let (unit, apart) = (self.b.unit()?, self.apart(overlap)?);
+        let (unit, apart) = (self.b.unit()?, self.apart()?);
         let stand = within(apart, self.tolerance.ease().range(self.b.length(), unit)?);
         let difference = apart.middle()?.ratio(unit)?;
         Ok(Judged { stand, paired: None, counted, difference, apart, unit })
     }
 
     /// The length of `a` less that of `b`, less the overlap at the gauge of `b`.
-    fn apart(&self, overlap: Stitches) -> Result<Span, Error> {
+    fn apart(&self) -> Result<Span, Error> {
         let difference = self.a.length().checked_sub(self.b.length())?;
         match self.b.parts().first() {
-            Some(part) if overlap.get() > 0 => {
-                difference.checked_sub(Span::exact(part.gauge.width_of(overlap)?))
+            Some(part) if !self.overlap.is_zero() => {
+                difference.checked_sub(Span::exact(part.gauge.width_of(self.overlap)?))
             }
             _ => Ok(difference),
         }
@@ -143,18 +153,18 @@ impl Question<'_> {
 
 impl Edge {
     /// What the edge is told in where it is joined by length: rows, where it has any.
-    pub(crate) fn unit_counted(&self) -> Counted {
-        if self.rows() > Rows::ZERO { Counted::Rows } else { Counted::Stitches }
+    pub(crate) fn unit_counted(&self) -> ReadingDirection {
+        if self.rows().is_zero() { ReadingDirection::Stitches } else { ReadingDirection::Rows }
     }
 
     /// The length of one of them, at the gauge of the first part that has some.
     fn unit(&self) -> Result<Length, Error> {
         let parts = self.parts();
         if let Some(part) = parts.iter().find(|part| part.rows > Rows::ZERO) {
-            return Ok(part.gauge.height_of(Rows::new(1)?)?);
+            return Ok(part.gauge.height_of(Rows::ONE)?);
         }
         match parts.first() {
-            Some(part) => Ok(part.gauge.width_of(Stitches::new(1)?)?),
+            Some(part) => Ok(part.gauge.width_of(Stitches::ONE)?),
             None => Ok(Length::ZERO), // an edge always has a part
         }
     }

@@ -1,35 +1,29 @@
-use crate::{Edge, Error, Join, Mend, Span, words};
+use crate::edge::{one, write_both};
+use crate::{Edge, Error, Join, Mend, Span};
 use alloc::format;
 use alloc::string::{String, ToString};
 use core::cmp::Ordering;
 use core::fmt;
-use loopwright_gauge::{Exact, Length, Precision, Round, Rows, Stitches, Unit};
+use loopwright_gauge::english::{counted, plural};
+use loopwright_gauge::{
+    Exact, Length, Precision, ReadingDirection, Round, Rows, Stitches, Unit, choices,
+};
 
-/// What a difference is counted in.
-#[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
-pub enum Counted {
-    /// Stitches.
-    Stitches,
-    /// Rows.
-    Rows,
-}
-
-/// What a join compares.
-#[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
-pub enum Compared {
-    /// Stitches with stitches, or rows with rows.
-    Counts,
-    /// Lengths.
-    Lengths,
+choices! {
+    /// What a join compares.
+    pub enum Compared: "what a join compares" {
+        /// Stitches with stitches, or rows with rows.
+        Counts = "counts",
+        /// Lengths.
+        Lengths = "lengths",
+    }
 }
 
 /// One side of a join, as it was checked.
 #[derive(Clone, Debug, Eq, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(deny_unknown_fields))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
 pub struct SeamSide {
     /// The name of the edge.
@@ -47,11 +41,16 @@ pub struct SeamSide {
 /// What the check of one join found. It prints as a sentence, with lengths in
 /// centimetres.
 #[derive(Clone, Debug, Eq, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(deny_unknown_fields))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
 pub struct Verdict {
     /// The join.
     pub join: Join,
+    /// Needles that carry two stitches of the first edge.
+    #[cfg_attr(feature = "serde", serde(default))]
+    pub overlap: Stitches,
     /// The first edge.
     pub a: SeamSide,
     /// The second edge.
@@ -59,7 +58,7 @@ pub struct Verdict {
     /// Whether the join compares lengths, or pairs stitches or rows.
     pub compares: Compared,
     /// What the difference is counted in.
-    pub counted: Counted,
+    pub counted: ReadingDirection,
     /// The first edge less the second (and less the overlap), in stitches or rows: a
     /// whole number where the join pairs them; in joins by length the difference in
     /// length as stitches or rows of the second edge.
@@ -93,24 +92,16 @@ impl Verdict {
     }
 }
 
-impl fmt::Display for Counted {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
-            Self::Stitches => "stitches",
-            Self::Rows => "rows",
-        })
-    }
-}
-
 impl fmt::Display for SeamSide {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(&words::both(self.rows, self.stitches, " and "))
+        write_both(f, self.rows, self.stitches, " and ")
     }
 }
 
 impl fmt::Display for Verdict {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let Self { a, b, join, .. } = self;
+        let Self { a, b, .. } = self;
+        let join = self.join.in_words(self.overlap);
         write!(f, "the {} and the {} meet in {join}: ", a.name, b.name)?;
         let (la, lb) = (length(a.length), length(b.length));
         write!(f, "{a} ({la}) against {b} ({lb})")?;
@@ -139,14 +130,12 @@ fn length(span: Span) -> String {
 }
 
 /// A count to one decimal place: `1 stitch`, `2.5 rows`.
-fn counts(count: Exact, counted: Counted) -> String {
-    let tenths = count.checked_mul(Exact::whole(10)).and_then(|n| n.to_whole(Round::HalfUp));
-    match tenths {
-        Ok(10) => words::numbered(1, counted),
-        Ok(tenths) if tenths % 10 == 0 => format!("{} {counted}", tenths / 10),
-        Ok(tenths) => format!("{}.{} {counted}", tenths / 10, tenths % 10),
-        Err(_) => format!("{count} {counted}"),
+fn counts(count: Exact, direction: ReadingDirection) -> String {
+    let tenths = count.snapped(Exact::literal(1, 10), Round::HalfUp).unwrap_or(count);
+    if tenths.is_whole() {
+        return counted(tenths.numer(), one(direction)).to_string();
     }
+    format!("{tenths:.1} {}", plural(one(direction)))
 }
 
 /// Where a difference lies: below the range, in it, or above it. A difference is

@@ -1,11 +1,11 @@
 //! The same edge with more or fewer stitches or rows, as far as it can be knitted so.
 
 use crate::edge::Part;
-use crate::{Counted, Edge, EdgeCount, EdgeKind, EdgeStep, Error};
+use crate::{Edge, EdgeCount, EdgeKind, EdgeStep, Error};
 use alloc::format;
 use alloc::vec::Vec;
 use core::cmp::Reverse;
-use loopwright_gauge::{Exact, Length, Rows, Stitches, bounds};
+use loopwright_gauge::{Exact, Length, ReadingDirection as Counting, Rows, Stitches, bounds};
 
 /// What an edge can be lengthened and shortened by.
 pub(crate) struct Room {
@@ -58,16 +58,17 @@ impl Edge {
     /// # Examples
     /// ```
     /// use loopwright_gauge::Rows;
-    /// use loopwright_seams::{Edge, EdgeCount};
+    /// use loopwright_seams::Edge;
     /// let armhole = Edge::read("armhole", "6 st, 2 rows 3 st x4, 40 rows", "28x40/10cm".parse()?)?;
     /// assert_eq!(armhole.rows(), Rows::new(48)?);
-    /// assert_eq!(armhole.recounted(Rows::new(45)?.into())?.rows(), Rows::new(45)?);
+    /// assert_eq!(armhole.recounted(Rows::new(45)?)?.rows(), Rows::new(45)?);
     /// // Only the 40 straight rows can be left out.
-    /// assert!(armhole.recounted(EdgeCount::Rows(Rows::new(7)?)).is_err());
+    /// assert!(armhole.recounted(Rows::new(7)?).is_err());
     /// # Ok::<(), loopwright_seams::Error>(())
     /// ```
-    pub fn recounted(&self, count: EdgeCount) -> Result<Self, Error> {
-        let counted = count.counted();
+    pub fn recounted(&self, count: impl Into<EdgeCount>) -> Result<Self, Error> {
+        let count = count.into();
+        let counted = count.direction();
         let (from, to) = (self.count_as(counted), i64::from(count.get()));
         let mut by = to - i64::from(from);
         let mut edges: Vec<Self> = self.parts.iter().map(Self::of_part).collect();
@@ -95,7 +96,7 @@ impl Edge {
     }
 
     /// What the edge can be lengthened and shortened by in stitches, or in rows.
-    pub(crate) fn room(&self, counted: Counted) -> Result<Room, Error> {
+    pub(crate) fn room(&self, counted: Counting) -> Result<Room, Error> {
         let mut take = Vec::new();
         for part in self.givers(counted).into_iter().filter_map(|at| self.parts.get(at)) {
             take.push((spare(part, counted), part.one(counted)?));
@@ -104,18 +105,18 @@ impl Edge {
         Ok(Room { count: self.count_as(counted), one, take })
     }
 
-    fn count_as(&self, counted: Counted) -> u32 {
+    fn count_as(&self, counted: Counting) -> u32 {
         match counted {
-            Counted::Stitches => self.stitches.get(),
-            Counted::Rows => self.rows.get(),
+            Counting::Stitches => self.stitches.get(),
+            Counting::Rows => self.rows.get(),
         }
     }
 
     /// The parts that have such counts, the one that can spare most first.
-    fn givers(&self, counted: Counted) -> Vec<usize> {
+    fn givers(&self, counted: Counting) -> Vec<usize> {
         let has = |part: &Part| match counted {
-            Counted::Stitches => part.kind.is_stitches(),
-            Counted::Rows => part.rows > Rows::ZERO,
+            Counting::Stitches => part.kind.is_stitches(),
+            Counting::Rows => part.rows > Rows::ZERO,
         };
         let mut order: Vec<(usize, &Part)> =
             self.parts.iter().enumerate().filter(|(_, part)| has(part)).collect();
@@ -125,9 +126,9 @@ impl Edge {
 }
 
 /// How many of its stitches or straight rows a part can do without.
-fn spare(part: &Part, counted: Counted) -> u32 {
+fn spare(part: &Part, counted: Counting) -> u32 {
     match (counted, part.kind) {
-        (Counted::Stitches, _) => part.stitches.get().saturating_sub(1),
+        (Counting::Stitches, _) => part.stitches.get().saturating_sub(1),
         (_, EdgeKind::Selvedge) => part.rows.get().saturating_sub(1),
         _ => straight(&part.steps).map(|step| step.rows.get()).sum(),
     }
@@ -138,10 +139,10 @@ fn straight(steps: &[EdgeStep]) -> impl Iterator<Item = &EdgeStep> {
 }
 
 impl Part {
-    fn one(&self, counted: Counted) -> Result<Length, Error> {
+    fn one(&self, counted: Counting) -> Result<Length, Error> {
         Ok(match counted {
-            Counted::Stitches => self.gauge.width_of(Stitches::new(1)?)?,
-            Counted::Rows => self.gauge.height_of(Rows::new(1)?)?,
+            Counting::Stitches => self.gauge.width_of(Stitches::ONE)?,
+            Counting::Rows => self.gauge.height_of(Rows::ONE)?,
         })
     }
 

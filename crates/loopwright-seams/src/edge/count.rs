@@ -1,20 +1,22 @@
-use crate::{Counted, Error};
+use crate::Error;
 use core::fmt;
-use loopwright_gauge::{Rows, Stitches};
+use loopwright_gauge::{Count, ReadingDirection, Rows, Stitches};
 
 /// A count of the stitches or of the rows of an edge.
 ///
 /// # Examples
 /// ```
-/// use loopwright_gauge::Rows;
+/// use loopwright_gauge::{ReadingDirection, Rows};
 /// use loopwright_seams::EdgeCount;
 /// let count: EdgeCount = Rows::new(149)?.into();
-/// assert_eq!(count.to_string(), "149 rows");
+/// assert_eq!(count.direction(), ReadingDirection::Rows);
+/// assert_eq!((count.get(), count.to_string().as_str()), (149, "149 rows"));
 /// # Ok::<(), loopwright_seams::Error>(())
 /// ```
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub enum EdgeCount {
     /// Stitches.
     Stitches(Stitches),
@@ -23,32 +25,33 @@ pub enum EdgeCount {
 }
 
 impl EdgeCount {
+    /// So many stitches, or rows.
+    ///
+    /// # Errors
+    /// When the count is out of bounds.
+    pub fn new(count: u32, direction: ReadingDirection) -> Result<Self, Error> {
+        Ok(match direction {
+            ReadingDirection::Stitches => Self::Stitches(Stitches::new(count)?),
+            ReadingDirection::Rows => Self::Rows(Rows::new(count)?),
+        })
+    }
+
     /// What is counted.
     #[must_use]
-    pub const fn counted(self) -> Counted {
+    pub const fn direction(self) -> ReadingDirection {
         match self {
-            Self::Stitches(_) => Counted::Stitches,
-            Self::Rows(_) => Counted::Rows,
+            Self::Stitches(_) => ReadingDirection::Stitches,
+            Self::Rows(_) => ReadingDirection::Rows,
         }
     }
 
-    /// The bare number.
+    /// The plain number.
     #[must_use]
     pub const fn get(self) -> u32 {
         match self {
             Self::Stitches(count) => count.get(),
             Self::Rows(count) => count.get(),
         }
-    }
-}
-
-impl Counted {
-    /// So many of what is counted.
-    pub(crate) fn count(self, count: u32) -> Result<EdgeCount, Error> {
-        Ok(match self {
-            Self::Stitches => EdgeCount::Stitches(Stitches::new(count)?),
-            Self::Rows => EdgeCount::Rows(Rows::new(count)?),
-        })
     }
 }
 
@@ -66,6 +69,17 @@ impl From<Rows> for EdgeCount {
 
 impl fmt::Display for EdgeCount {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(&crate::words::numbered(self.get(), self.counted()))
+        match self {
+            Self::Stitches(count) => count.counted().fmt(f),
+            Self::Rows(count) => count.counted().fmt(f),
+        }
+    }
+}
+
+/// `stitch` or `row`.
+pub(crate) const fn one(direction: ReadingDirection) -> &'static str {
+    match direction {
+        ReadingDirection::Stitches => <Stitches as Count>::ONE,
+        ReadingDirection::Rows => <Rows as Count>::ONE,
     }
 }

@@ -4,15 +4,19 @@ mod change;
 mod count;
 mod kind;
 mod part;
+#[cfg(feature = "serde")]
+mod serial;
 mod span;
 mod text;
 
 pub(crate) use change::Room;
 pub use count::EdgeCount;
+pub(crate) use count::one;
 pub use kind::{EdgeKind, EdgeStep, OutlinePoint};
 pub(crate) use part::Part;
 pub use span::Span;
 pub(crate) use span::nanometres;
+pub(crate) use text::{cut_short, write_both};
 
 use crate::{Error, bounds};
 use alloc::format;
@@ -36,6 +40,9 @@ use part::{checked_name, checked_steps, polyline, stair_length};
 /// # Ok::<(), loopwright_seams::Error>(())
 /// ```
 #[derive(Clone, Debug, Eq, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "serde", serde(try_from = "serial::RawEdge", into = "serial::RawEdge"))]
 pub struct Edge {
     name: String,
     parts: Vec<Part>,
@@ -250,7 +257,7 @@ impl Edge {
     }
 
     /// A part alone, as an edge of its own.
-    fn of_part(part: &Part) -> Self {
+    pub(crate) fn of_part(part: &Part) -> Self {
         Self::from_part(part.clone())
     }
 

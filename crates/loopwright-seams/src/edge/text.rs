@@ -6,7 +6,7 @@ use alloc::string::String;
 use alloc::vec::Vec;
 use core::fmt;
 use core::str::FromStr;
-use loopwright_gauge::{Gauge, Rows, Stitches};
+use loopwright_gauge::{Count as _, Gauge, Rows, Stitches};
 
 impl Edge {
     /// The edge that `text` tells: steps between commas, each of rows or stitches or
@@ -57,7 +57,7 @@ fn whole(count: u64) -> u32 {
 /// The most characters of a text that an error repeats.
 const ECHO: usize = 60;
 
-fn cut_short(text: &str) -> String {
+pub(crate) fn cut_short(text: &str) -> String {
     text.chars().take(ECHO).collect()
 }
 
@@ -94,6 +94,21 @@ impl FromStr for EdgeStep {
 
 impl fmt::Display for EdgeStep {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(&crate::words::both(self.rows, self.stitches, " "))
+        write_both(f, self.rows, self.stitches, " ")
+    }
+}
+
+/// `3 rows and 1 stitch`, or one of the two where the other is none.
+pub(crate) fn write_both(
+    f: &mut fmt::Formatter<'_>,
+    rows: Rows,
+    stitches: Stitches,
+    and: &str,
+) -> fmt::Result {
+    let (up, across) = (rows.counted(), stitches.counted());
+    match (rows.is_zero(), stitches.is_zero()) {
+        (true, _) => write!(f, "{across}"),
+        (_, true) => write!(f, "{up}"),
+        _ => write!(f, "{up}{and}{across}"),
     }
 }

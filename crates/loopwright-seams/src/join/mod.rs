@@ -9,59 +9,68 @@ pub use passes::{PassRun, Passes};
 pub use tolerance::{SeamEase, Tolerance};
 
 use crate::error::Kind;
-use crate::{Counted, Edge, Error, words};
-use alloc::string::ToString;
-use core::fmt;
-use loopwright_gauge::Stitches;
+use crate::{Edge, Error};
+use alloc::format;
+use alloc::string::String;
+use loopwright_gauge::{Count as _, Stitches, choices};
 
-/// How two edges meet, and with that the law they must keep.
-///
-/// | join | first edge | second edge | law |
-/// |---|---|---|---|
-/// | graft | live | live | stitches equal |
-/// | bind off together | live | live | stitches equal |
-/// | stitch seam | stitches | stitches | stitches equal |
-/// | row seam | row ends | row ends | rows equal |
-/// | stitch-to-row seam | stitches | row ends | lengths equal |
-/// | pick-up | any | stitches picked up | lengths equal |
-/// | hang back | stitches | live | stitches less the overlap equal |
-/// | hang back | row ends | live | length less the overlap equal |
-/// | eased seam | any | any | the first longer by the ease |
-#[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
-#[non_exhaustive]
-pub enum Join {
-    /// Live stitches sewn to live stitches with a row of yarn.
-    Graft,
-    /// Live stitches of both edges bound off as one.
-    BindOffTogether,
-    /// Cast-on or bound-off edges sewn stitch to stitch.
-    StitchSeam,
-    /// Row ends sewn to row ends, one or two bars at a time.
-    RowSeam,
-    /// Stitches sewn to row ends by the ratio of their gauges.
-    StitchToRowSeam,
-    /// New stitches knitted out of an edge: the first edge is picked up along, the
-    /// second is what was picked up.
-    PickUp,
-    /// The first edge hung back on the needles that hold, or will hold, the second.
-    HangBack {
-        /// Needles that carry two stitches of the first edge: where front and back
-        /// overlap at a shoulder.
-        overlap: Stitches,
-    },
-    /// A longer edge sewn into a shorter one by length: a sleeve cap into its
-    /// armhole, a gathered edge into a band. The first edge is the eased one.
-    Eased,
+choices! {
+    /// How two edges meet, and with that the law they must keep.
+    ///
+    /// | join | first edge | second edge | law |
+    /// |---|---|---|---|
+    /// | graft | live | live | stitches equal |
+    /// | bind off together | live | live | stitches equal |
+    /// | stitch seam | stitches | stitches | stitches equal |
+    /// | row seam | row ends | row ends | rows equal |
+    /// | stitch-to-row seam | stitches | row ends | lengths equal |
+    /// | pick-up | any | stitches picked up | lengths equal |
+    /// | hang back | stitches | live | stitches less the overlap equal |
+    /// | hang back | row ends | live | length less the overlap equal |
+    /// | eased seam | any | any | the first longer by the ease |
+    ///
+    /// Of an edge hung back, some needles may carry two stitches: see
+    /// [`Seam::overlap`](crate::Seam::overlap).
+    ///
+    /// # Examples
+    /// ```
+    /// use loopwright_seams::Join;
+    /// let join: Join = "row-seam".parse()?;
+    /// assert_eq!(join, Join::RowSeam);
+    /// assert_eq!(join.tolerance().most_counts(), 1);
+    /// // The seam takes a whole stitch from the width of each piece.
+    /// assert_eq!(join.hidden().get(), 1);
+    /// # Ok::<(), loopwright_gauge::Error>(())
+    /// ```
+    #[non_exhaustive]
+    pub enum Join: "the join" {
+        /// Live stitches sewn to live stitches with a row of yarn.
+        Graft = "graft",
+        /// Live stitches of both edges bound off as one.
+        BindOffTogether = "bind off together" | "three-needle bind-off" | "cast off together",
+        /// Cast-on or bound-off edges sewn stitch to stitch.
+        StitchSeam = "stitch seam",
+        /// Row ends sewn to row ends, one or two bars at a time.
+        RowSeam = "row seam" | "mattress",
+        /// Stitches sewn to row ends by the ratio of their gauges.
+        StitchToRowSeam = "stitch to row" | "stitch to row seam",
+        /// New stitches knitted out of an edge: the first edge is picked up along, the
+        /// second is what was picked up.
+        PickUp = "pick up",
+        /// The first edge hung back on the needles that hold, or will hold, the second.
+        HangBack = "hang back" | "rehang",
+        /// A longer edge sewn into a shorter one by length: a sleeve cap into its
+        /// armhole, a gathered edge into a band. The first edge is the eased one.
+        Eased = "eased",
+    }
 }
 
 /// What a join compares.
 #[derive(Clone, Copy, Debug, Eq, PartialEq)]
 pub(crate) enum Law {
-    Stitches { overlap: Stitches },
+    Stitches,
     Rows,
-    Length { overlap: Stitches },
+    Length,
 }
 
 impl Join {
@@ -79,27 +88,23 @@ impl Join {
         Tolerance::usual(self)
     }
 
-    /// How many stitches, in halves, the seam takes from the width of each piece:
-    /// row ends are sewn one whole stitch in from the edge, so add two stitches to a
-    /// piece with a seam at both sides (studioknits.com).
+    /// How many stitches the seam takes from the width of each piece: row ends are sewn
+    /// one whole stitch in from the edge, so add two stitches to a piece with a seam at
+    /// both sides (studioknits.com).
     #[must_use]
-    pub const fn half_stitches_hidden(self) -> u32 {
+    pub const fn hidden(self) -> Stitches {
         match self {
-            Self::RowSeam => 2,
-            _ => 0,
+            Self::RowSeam => Stitches::ONE,
+            _ => Stitches::ZERO,
         }
     }
 
     pub(crate) fn law(self, a: &Edge) -> Law {
-        let none = Stitches::ZERO;
         match self {
-            Self::Graft | Self::BindOffTogether | Self::StitchSeam => {
-                Law::Stitches { overlap: none }
-            }
+            Self::Graft | Self::BindOffTogether | Self::StitchSeam => Law::Stitches,
             Self::RowSeam => Law::Rows,
-            Self::HangBack { overlap } if a.is_stitches() => Law::Stitches { overlap },
-            Self::HangBack { overlap } => Law::Length { overlap },
-            Self::StitchToRowSeam | Self::PickUp | Self::Eased => Law::Length { overlap: none },
+            Self::HangBack if a.is_stitches() => Law::Stitches,
+            Self::HangBack | Self::StitchToRowSeam | Self::PickUp | Self::Eased => Law::Length,
         }
     }
 
@@ -130,37 +135,31 @@ impl Join {
                 need(has_rows(b), ROWS, b)
             }
             Self::PickUp => need(b.is_stitches(), STITCHES, b),
-            Self::HangBack { .. } => need(b.is_live(), LIVE, b),
+            Self::HangBack => need(b.is_live(), LIVE, b),
             Self::Eased => Ok(()),
         }
     }
 
     fn wrong(self, needs: &'static str, edge: &Edge) -> Error {
-        Kind::WrongEdge {
-            join: self.to_string(),
-            needs,
-            edge: edge.name().into(),
-            kind: edge.kind().to_string(),
-        }
-        .into()
+        let (join, kind) = (self.in_words(Stitches::ZERO), edge.kind().in_words());
+        Kind::WrongEdge { join, needs, edge: edge.name().into(), kind }.into()
     }
-}
 
-impl fmt::Display for Join {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::Graft => f.write_str("a graft"),
-            Self::BindOffTogether => f.write_str("a bind-off together"),
-            Self::StitchSeam => f.write_str("a stitch-to-stitch seam"),
-            Self::RowSeam => f.write_str("a row-to-row seam"),
-            Self::StitchToRowSeam => f.write_str("a stitch-to-row seam"),
-            Self::PickUp => f.write_str("a pick-up"),
-            Self::HangBack { overlap } if overlap.get() > 0 => {
-                let overlap = words::numbered(overlap.get(), Counted::Stitches);
-                write!(f, "a hanging back with {overlap} overlapped")
-            }
-            Self::HangBack { .. } => f.write_str("a hanging back"),
-            Self::Eased => f.write_str("an eased seam"),
+    /// As a sentence names it.
+    pub(crate) fn in_words(self, overlap: Stitches) -> String {
+        let name = match self {
+            Self::Graft => "a graft",
+            Self::BindOffTogether => "a bind-off together",
+            Self::StitchSeam => "a stitch-to-stitch seam",
+            Self::RowSeam => "a row-to-row seam",
+            Self::StitchToRowSeam => "a stitch-to-row seam",
+            Self::PickUp => "a pick-up",
+            Self::HangBack => "a hanging back",
+            Self::Eased => "an eased seam",
+        };
+        if overlap.is_zero() {
+            return name.into();
         }
+        format!("{name} with {} overlapped", overlap.counted())
     }
 }

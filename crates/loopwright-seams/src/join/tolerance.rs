@@ -4,9 +4,20 @@ use core::fmt::Display;
 use loopwright_gauge::{Exact, Length};
 
 /// How much longer than the second edge the first may be.
-#[derive(Clone, Copy, Debug, Eq, PartialEq)]
+///
+/// # Examples
+/// ```
+/// use loopwright_gauge::Length;
+/// use loopwright_seams::{Join, SeamEase, Tolerance};
+/// assert_eq!(Join::Eased.tolerance().ease(), SeamEase::SetIn);
+/// let ease = SeamEase::By { least: Length::ZERO, most: Length::literal_mm(15) };
+/// assert_eq!(Tolerance::new(0, ease)?.ease(), ease);
+/// # Ok::<(), loopwright_seams::Error>(())
+/// ```
+#[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
+#[cfg_attr(feature = "serde", serde(rename_all = "snake_case", deny_unknown_fields))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
 pub enum SeamEase {
     /// By at least and at most these lengths; below zero is shorter.
@@ -48,7 +59,10 @@ pub enum SeamEase {
 /// assert_ne!(gathered, set_in);
 /// # Ok::<(), loopwright_seams::Error>(())
 /// ```
-#[derive(Clone, Copy, Debug, Eq, PartialEq)]
+#[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "serde", serde(try_from = "Raw", into = "Raw"))]
 pub struct Tolerance {
     counts: u32,
     ease: SeamEase,
@@ -136,9 +150,7 @@ impl Tolerance {
         match join {
             Join::Graft | Join::BindOffTogether => Self::none(),
             Join::StitchSeam | Join::RowSeam => Self::counts(1),
-            Join::HangBack { .. } => {
-                Self { counts: 0, ease: SeamEase::Near { counts: 1, per_mille: 20 } }
-            }
+            Join::HangBack => Self { counts: 0, ease: SeamEase::Near { counts: 1, per_mille: 20 } },
             Join::StitchToRowSeam | Join::PickUp => Self::near(1, 20),
             Join::Eased => Self { counts: 0, ease: SeamEase::SetIn },
         }
@@ -175,5 +187,31 @@ impl SeamEase {
                 Ok((most.negated(), most))
             }
         }
+    }
+}
+
+/// A tolerance as it is written.
+#[cfg(feature = "serde")]
+#[derive(serde::Serialize, serde::Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
+struct Raw {
+    counts: u32,
+    ease: SeamEase,
+}
+
+#[cfg(feature = "serde")]
+impl TryFrom<Raw> for Tolerance {
+    type Error = Error;
+
+    fn try_from(raw: Raw) -> Result<Self, Error> {
+        Self::new(raw.counts, raw.ease)
+    }
+}
+
+#[cfg(feature = "serde")]
+impl From<Tolerance> for Raw {
+    fn from(Tolerance { counts, ease }: Tolerance) -> Self {
+        Self { counts, ease }
     }
 }

@@ -3,8 +3,9 @@
 use super::{ChangedAt, EdgeChange, Mend};
 use crate::check::{Judged, Question};
 use crate::edge::Room;
-use crate::{Counted, Edge, EdgeCount, EdgeKind, Error};
+use crate::{Edge, EdgeCount, EdgeKind, Error};
 use core::cmp::Ordering;
+use loopwright_gauge::ReadingDirection;
 
 /// Which edge is changed.
 #[derive(Clone, Copy, Debug, Eq, PartialEq)]
@@ -27,7 +28,7 @@ struct Changing<'a> {
     judged: &'a Judged,
     which: Which,
     room: Room,
-    counted: Counted,
+    counted: ReadingDirection,
 }
 
 impl<'a> Changing<'a> {
@@ -59,7 +60,7 @@ impl<'a> Changing<'a> {
     fn to(&self, by: u32, more: bool) -> Option<EdgeCount> {
         let count = self.room.count;
         let to = if more { count.checked_add(by)? } else { count.checked_sub(by)? };
-        self.counted.count(to).ok()
+        EdgeCount::new(to, self.counted).ok()
     }
 
     /// The change to a count, if the join holds once it is made.
@@ -72,7 +73,7 @@ impl<'a> Changing<'a> {
         };
         let holds = question.judge().is_ok_and(|judged| judged.stand == Ordering::Equal);
         let at = if own.is_alike() { ChangedAt::Anywhere } else { ChangedAt::Straight };
-        let from = self.counted.count(self.room.count).ok().filter(|_| holds)?;
+        let from = EdgeCount::new(self.room.count, self.counted).ok().filter(|_| holds)?;
         Some(EdgeChange { edge: own.name().into(), from, to, at })
     }
 

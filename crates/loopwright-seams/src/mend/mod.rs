@@ -2,17 +2,38 @@
 
 mod find;
 
-use crate::{Edge, EdgeCount, Error, words};
+use crate::edge::one;
+use crate::{Edge, EdgeCount, Error};
 use alloc::string::String;
 use core::fmt;
+use loopwright_gauge::choices;
+use loopwright_gauge::english::counted;
 
 /// The smallest change of either edge, alone, that makes a join hold.
 ///
 /// Each change was made and the join checked with it before it is offered. It prints as
 /// what to do.
+///
+/// # Examples
+/// ```
+/// use loopwright_seams::{Edge, Join, check};
+/// let gauge = "28 x 40 / 10 cm".parse()?;
+/// let armhole = Edge::read("armhole", "2 rows 3 st x4, 40 rows", gauge)?;
+/// let other = Edge::read("other armhole", "40 rows", gauge)?;
+/// let mend = check(Join::RowSeam, &armhole, &other, Join::RowSeam.tolerance())?.mend.unwrap();
+/// assert_eq!(
+///     mend.to_string(),
+///     "knit 41 rows instead of 48 for the armhole (7 rows fewer where it runs straight), \
+///      or 47 rows instead of 40 for the other armhole",
+/// );
+/// let mended = mend.a.unwrap().apply(&armhole)?;
+/// assert!(check(Join::RowSeam, &mended, &other, Join::RowSeam.tolerance())?.matches);
+/// # Ok::<(), loopwright_seams::Error>(())
+/// ```
 #[derive(Clone, Debug, Eq, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "serde", serde(deny_unknown_fields))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
 pub struct Mend {
     /// What to change of the first edge; `None` where no whole count would do.
@@ -25,6 +46,7 @@ pub struct Mend {
 #[derive(Clone, Debug, Eq, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "serde", serde(deny_unknown_fields))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
 pub struct EdgeChange {
     /// The name of the edge.
@@ -37,16 +59,15 @@ pub struct EdgeChange {
     pub at: ChangedAt,
 }
 
-/// Where along an edge its count changes.
-#[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
-#[non_exhaustive]
-pub enum ChangedAt {
-    /// Anywhere: the edge is alike from end to end.
-    Anywhere,
-    /// Where the edge runs straight, its shaping left as it is.
-    Straight,
+choices! {
+    /// Where along an edge its count changes.
+    #[non_exhaustive]
+    pub enum ChangedAt: "where an edge changes" {
+        /// Anywhere: the edge is alike from end to end.
+        Anywhere = "anywhere",
+        /// Where the edge runs straight, its shaping left as it is.
+        Straight = "straight",
+    }
 }
 
 impl EdgeChange {
@@ -64,7 +85,7 @@ impl fmt::Display for EdgeChange {
         let (from, to) = (self.from.get(), self.to.get());
         write!(f, "{} instead of {from} for the {}", self.to, self.edge)?;
         if self.at == ChangedAt::Straight {
-            let by = words::numbered(from.abs_diff(to), self.to.counted());
+            let by = counted(from.abs_diff(to), one(self.to.direction()));
             let way = if to > from { "more" } else { "fewer" };
             write!(f, " ({by} {way} where it runs straight)")?;
         }

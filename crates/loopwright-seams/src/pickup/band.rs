@@ -36,13 +36,28 @@ pub fn knitted_band(
     }
     let share = Exact::new(i64::from(1_000 - shorter), 1_000)?;
     let length = edge.length().middle()?.scaled(share)?;
-    Ok(band.fit_rows(length, repeat, round)?)
+    Ok(band.fit::<Rows>(length, repeat, round)?)
 }
 
 /// The same count picked up along both fronts, so that the bands agree and buttons
 /// meet their holes.
+///
+/// # Examples
+/// ```
+/// use loopwright_gauge::{Length, Repeat, Round};
+/// use loopwright_seams::{Edge, FrontBands, PickUpLine};
+/// let (plain, rib) = ("28 x 40 / 10 cm".parse()?, "24 x 32 / 10 cm".parse()?);
+/// let front = |name, text| Ok(PickUpLine::new(rib).along(Edge::read(name, text, plain)?));
+/// let (left, right) = (front("left front", "200 rows")?, front("right front", "198 rows")?);
+/// let bands = FrontBands::new(&left, &right, Repeat::multiple_of(4)?.plus(2)?, Round::HalfUp)?;
+/// assert_eq!(bands.each.count.get(), 118); // for 49.75 cm, between 50 and 49.5
+/// assert_eq!(bands.difference.low(), Length::literal_mm(5));
+/// # Ok::<(), loopwright_seams::Error>(())
+/// ```
 #[derive(Clone, Copy, Debug, Eq, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(deny_unknown_fields))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
 pub struct FrontBands {
     /// The count for each band, from the mean of the two lengths.
@@ -69,7 +84,7 @@ impl FrontBands {
         let (long, short) = (left.length()?, right.length()?);
         let mean = long.checked_add(short)?.middle()?;
         let mean = mean.scaled(Exact::new(1, 2)?)?;
-        let each = left.band().fit_stitches(mean, repeat, round)?;
+        let each = left.band().fit::<Stitches>(mean, repeat, round)?;
         Ok(Self {
             each,
             difference: long.checked_sub(short)?,

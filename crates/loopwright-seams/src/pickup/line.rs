@@ -1,13 +1,15 @@
 //! Picking up along several edges in one line: a neck, an armhole, a front band.
 
 use crate::edge::Part;
-use crate::pickup::apportion::{common, gcd, give_last, largest_remainders};
+use crate::pickup::apportion::{common, give_last, largest_remainders};
 use crate::pickup::stair::along_stair;
-use crate::{Edge, EdgeKind, Error, PickUpGroup, PickUpSpacing, Placement, Rate, Span};
+use crate::{Edge, EdgeKind, Error, PickUpGroup, PickUpSpacing, Placement, Rate, Span, say};
 use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
-use loopwright_gauge::{Exact, Fitted, Gauge, Length, Repeat, Round, Stitches};
+use core::fmt;
+use loopwright_gauge::{Count as _, Exact, Fitted, Gauge, Length, Repeat, Round, Stitches};
+use num_integer::gcd;
 
 /// Edges in the order they are picked up, and the gauge of what is picked up.
 ///
@@ -28,11 +30,14 @@ use loopwright_gauge::{Exact, Fitted, Gauge, Length, Repeat, Round, Stitches};
 /// let count = neck.fit(Repeat::multiple_of(4)?, Round::HalfUp)?.count;
 /// assert_eq!(count.get(), 112);
 /// let picked = neck.place(count, PickUpSpacing::Full)?;
-/// let counts: Vec<u32> = picked.iter().map(|run| run.stitches).collect();
+/// let counts: Vec<u32> = picked.iter().map(|run| run.stitches.get()).collect();
 /// assert_eq!(counts, [40, 40, 31]);
 /// # Ok::<(), loopwright_seams::Error>(())
 /// ```
 #[derive(Clone, Debug, Eq, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "serde", serde(from = "Raw", into = "Raw"))]
 pub struct PickUpLine {
     band: Gauge,
     runs: Vec<Run>,
@@ -47,14 +52,27 @@ struct Run {
 }
 
 /// What is picked up along one edge of a [`PickUpLine`].
+///
+/// # Examples
+/// ```
+/// use loopwright_gauge::Stitches;
+/// use loopwright_seams::{Edge, PickUpLine, PickUpSpacing};
+/// let plain = "21 x 28 / 10 cm".parse()?;
+/// let line = PickUpLine::new(plain).along(Edge::read("right front", "112 rows", plain)?);
+/// let picked = line.place(Stitches::new(84)?, PickUpSpacing::Blocks)?;
+/// assert_eq!(picked[0].to_string(), "right front, 84 stitches: (pick up 3, miss 1) 28 times");
+/// # Ok::<(), loopwright_seams::Error>(())
+/// ```
 #[derive(Clone, Debug, Eq, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(deny_unknown_fields))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
 pub struct Picked {
     /// The name of the edge.
     pub edge: String,
     /// The stitches picked up along it, corners not counted.
-    pub stitches: u32,
+    pub stitches: Stitches,
     /// The exact share of the whole count that is due to it.
     pub ideal: Exact,
     /// Where: places are rows of a selvedge and stitches of a stitch edge; along a
@@ -113,7 +131,7 @@ impl PickUpLine {
     /// # Errors
     /// When the line is empty, or no count can be held.
     pub fn fit(&self, repeat: Repeat, round: Round) -> Result<Fitted<Stitches>, Error> {
-        Ok(self.band.fit_stitches(self.length()?.middle()?, repeat, round)?)
+        Ok(self.band.fit::<Stitches>(self.length()?.middle()?, repeat, round)?)
     }
 
     /// The gauge of what is picked up.
@@ -308,15 +326,76 @@ fn groups_along(
     spacing: PickUpSpacing,
 ) -> Result<Vec<PickUpGroup>, Error> {
     if stitches == 0 {
-        return Ok(Vec::from([PickUpGroup { pick: 0, miss: places(part), extra: 0, times: 1 }]));
+        return Ok(Vec::from([PickUpGroup::of(0, places(part), 0)]));
     }
     if part.kind == EdgeKind::Stepped {
         return along_stair(part, stitches);
     }
-    Ok(Placement::new(places(part), Stitches::new(stitches)?, spacing)?.groups())
+    let stitches = Stitches::new(stitches)?;
+    Ok(match part.kind {
+        EdgeKind::Selvedge => Placement::new(part.rows, stitches, spacing),
+        _ => Placement::new(part.stitches, stitches, spacing),
+    }?
+    .groups())
 }
 
 fn picked(run: &Run, stitches: u32, ideal: Exact, spacing: PickUpSpacing) -> Result<Picked, Error> {
     let groups = groups_along(&run.part, stitches, spacing)?;
+    let stitches = Stitches::new(stitches)?;
     Ok(Picked { edge: run.part.name.clone(), stitches, ideal, groups, corner: run.corner })
+}
+
+/// "right front, 84 stitches: (pick up 3, miss 1) 28 times".
+impl fmt::Display for Picked {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}, {}: {}", self.edge, self.stitches.counted(), say(&self.groups))?;
+        if self.corner { f.write_str("; then 1 at the corner") } else { Ok(()) }
+    }
+}
+
+/// A line as it is written.
+#[cfg(feature = "serde")]
+#[derive(serde::Serialize, serde::Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
+struct Raw {
+    band: Gauge,
+    edges: Vec<RawRun>,
+    #[serde(default)]
+    mirrored: bool,
+}
+
+#[cfg(feature = "serde")]
+#[derive(serde::Serialize, serde::Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
+struct RawRun {
+    edge: Edge,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    rate: Option<Rate>,
+    #[serde(default)]
+    corner: bool,
+}
+
+#[cfg(feature = "serde")]
+impl From<Raw> for PickUpLine {
+    fn from(raw: Raw) -> Self {
+        let line = raw.edges.into_iter().fold(Self::new(raw.band), |line, run| {
+            let line = line.next(run.edge, run.rate);
+            if run.corner { line.corner() } else { line }
+        });
+        if raw.mirrored { line.mirrored() } else { line }
+    }
+}
+
+#[cfg(feature = "serde")]
+impl From<PickUpLine> for Raw {
+    fn from(line: PickUpLine) -> Self {
+        let edges = line.runs.iter().map(|run| RawRun {
+            edge: Edge::of_part(&run.part),
+            rate: run.rate,
+            corner: run.corner,
+        });
+        Self { band: line.band, edges: edges.collect(), mirrored: line.mirrored }
+    }
 }

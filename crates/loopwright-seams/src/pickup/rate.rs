@@ -1,34 +1,64 @@
 //! Pick-up rates: "3 of every 4", and how far each such fraction misses.
 
+use crate::edge::cut_short;
+use crate::error::Kind;
 use crate::{Error, bounds};
 use alloc::format;
 use alloc::vec::Vec;
 use core::fmt;
-use loopwright_gauge::{Exact, Gauge, Rows};
+use core::str::FromStr;
+use loopwright_gauge::{Exact, Gauge, Rows, choices};
 
 /// So many stitches picked up of so many rows: 3 of every 4.
+///
+/// # Examples
+/// ```
+/// use loopwright_seams::Rate;
+/// let rate: Rate = "3 of every 4".parse()?;
+/// assert_eq!((rate, rate), (Rate::new(3, 4)?, "3/4".parse()?));
+/// assert_eq!(rate.exact()?.to_string(), "3/4");
+/// assert_eq!(Rate::new(4, 3)?.to_string(), "4 for every 3");
+/// # Ok::<(), loopwright_seams::Error>(())
+/// ```
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "serde", serde(try_from = "Raw", into = "Raw"))]
 pub struct Rate {
     pick: u32,
     of: u32,
 }
 
-/// Where a fraction stands in the continued fraction of the exact ratio.
-#[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
-#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
-#[non_exhaustive]
-pub enum RateKind {
-    /// A convergent: no fraction with a smaller denominator is so near, even when
-    /// each is judged by what it leaves over on its own denominator.
-    Convergent,
-    /// Between two convergents.
-    Intermediate,
+choices! {
+    /// Where a fraction stands in the continued fraction of the exact ratio.
+    #[non_exhaustive]
+    pub enum RateKind: "the kind of a rate" {
+        /// A convergent: no fraction with a smaller denominator is so near, even when
+        /// each is judged by what it leaves over on its own denominator.
+        Convergent = "convergent",
+        /// Between two convergents.
+        Intermediate = "intermediate",
+    }
 }
 
 /// A fraction near the exact ratio.
+///
+/// # Examples
+/// ```
+/// use loopwright_gauge::{Exact, Rows};
+/// use loopwright_seams::{RateKind, rates};
+/// let of_88 = rates(Exact::new(71, 88)?, 5)?;
+/// let last = of_88.last().unwrap();
+/// assert_eq!((last.rate.to_string().as_str(), last.nearest), ("4 of every 5", true));
+/// assert_eq!(last.kind, RateKind::Convergent);
+/// // Over the whole edge it picks up 70.4 of the 71 wanted.
+/// assert_eq!(last.error_over(Rows::new(88)?)?, Exact::new(-3, 5)?);
+/// # Ok::<(), loopwright_seams::Error>(())
+/// ```
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(deny_unknown_fields))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
 pub struct RateCandidate {
     /// The fraction.
@@ -147,6 +177,55 @@ impl fmt::Display for Rate {
     }
 }
 
+/// "3 of every 4", "3 of 4", "3/4", "4 for every 3", "2 of each".
+impl FromStr for Rate {
+    type Err = Error;
+
+    fn from_str(text: &str) -> Result<Self, Error> {
+        let unreadable = || Error(Kind::UnreadableRate { text: cut_short(text) });
+        let number = |word: &str| word.trim().parse::<u32>().map_err(|_| unreadable());
+        if let Some((pick, of)) = text.split_once('/') {
+            return Self::new(number(pick)?, number(of)?);
+        }
+        let words: Vec<&str> = text.split_whitespace().collect();
+        match words.as_slice() {
+            [pick, "of" | "for", "each"] => Self::new(number(pick)?, 1),
+            [pick, "of" | "for", of] | [pick, "of" | "for", "every", of] => {
+                Self::new(number(pick)?, number(of)?)
+            }
+            _ => Err(unreadable()),
+        }
+    }
+}
+
+/// A rate as it is written.
+#[cfg(feature = "serde")]
+#[derive(serde::Serialize, serde::Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
+struct Raw {
+    #[cfg_attr(feature = "schema", schemars(range(min = 1, max = 10_000)))]
+    pick: u32,
+    #[cfg_attr(feature = "schema", schemars(range(min = 1, max = 10_000)))]
+    of: u32,
+}
+
+#[cfg(feature = "serde")]
+impl TryFrom<Raw> for Rate {
+    type Error = Error;
+
+    fn try_from(raw: Raw) -> Result<Self, Error> {
+        Self::new(raw.pick, raw.of)
+    }
+}
+
+#[cfg(feature = "serde")]
+impl From<Rate> for Raw {
+    fn from(Rate { pick, of }: Rate) -> Self {
+        Self { pick, of }
+    }
+}
+
 /// Stitches to pick up for each row of `fabric`, at the gauge of `band`.
 ///
 /// The stitches of the band in a length over the rows of the fabric in the same
@@ -154,6 +233,14 @@ impl fmt::Display for Rate {
 ///
 /// # Errors
 /// When the ratio cannot be held exactly.
+///
+/// # Examples
+/// ```
+/// use loopwright_seams::pick_up_ratio;
+/// let ratio = pick_up_ratio("21 x 28 / 10 cm".parse()?, "21 x 28 / 10 cm".parse()?)?;
+/// assert_eq!(ratio.to_string(), "3/4");
+/// # Ok::<(), loopwright_seams::Error>(())
+/// ```
 pub fn pick_up_ratio(fabric: Gauge, band: Gauge) -> Result<Exact, Error> {
     Ok(band.stitches_per_mm().checked_div(fabric.rows_per_mm())?)
 }
@@ -168,6 +255,16 @@ pub fn pick_up_ratio(fabric: Gauge, band: Gauge) -> Result<Exact, Error> {
 /// # Errors
 /// When `ratio` is not above zero or above [`bounds::RATE`], or `most` is not in
 /// `1..=bounds::RATE`.
+///
+/// # Examples
+/// ```
+/// use loopwright_gauge::Exact;
+/// use loopwright_seams::rates;
+/// let found = rates(Exact::new(10, 13)?, 13)?;
+/// let told: Vec<String> = found.iter().map(|found| found.rate.to_string()).collect();
+/// assert_eq!(told, ["1 of each", "1 of every 2", "2 of every 3", "3 of every 4", "7 of every 9", "10 of every 13"]);
+/// # Ok::<(), loopwright_seams::Error>(())
+/// ```
 pub fn rates(ratio: Exact, most: u32) -> Result<Vec<RateCandidate>, Error> {
     if !ratio.is_positive() || ratio > Exact::from(bounds::RATE) {
         return Err(refuse(ratio));
