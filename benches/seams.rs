@@ -14,7 +14,7 @@ use std::hint::black_box;
 /// 71 stitches along every 88 rows.
 fn placement(times: u32, spacing: PickUpSpacing) -> Placement {
     let stitches = Stitches::new(71 * times).expect("in bounds");
-    Placement::new(88 * times, stitches, spacing).expect("it fits")
+    Placement::new(Rows::new(88 * times).expect("in bounds"), stitches, spacing).expect("it fits")
 }
 
 fn stitches_placed(placement: Placement) -> u32 {
@@ -77,7 +77,7 @@ fn line(c: &mut Criterion) {
             (0..edges).fold(PickUpLine::new(gauge()), |line, nth| line.along(side(80 + nth)));
         let wanted = Stitches::new(58 * edges).expect("in bounds");
         let place = |line: &PickUpLine| line.place(wanted, PickUpSpacing::Half).expect("it fits");
-        let placed: u32 = place(&line).iter().map(|run| run.stitches).sum();
+        let placed: u32 = place(&line).iter().map(|run| run.stitches.get()).sum();
         assert_eq!(placed, 58 * edges, "time only right answers");
         group.throughput(Throughput::Elements(u64::from(placed)));
         group.bench_with_input(BenchmarkId::from_parameter(edges), &line, |b, line| {
@@ -100,7 +100,7 @@ fn stair(c: &mut Criterion) {
         let line = PickUpLine::new(gauge()).along(edge);
         let wanted = Stitches::new(u32::try_from(4 * times).expect("small")).expect("in bounds");
         let place = |line: &PickUpLine| line.place(wanted, PickUpSpacing::Half).expect("it fits");
-        let placed: u32 = place(&line).iter().map(|run| run.stitches).sum();
+        let placed: u32 = place(&line).iter().map(|run| run.stitches.get()).sum();
         assert_eq!(placed, wanted.get(), "time only right answers");
         group.throughput(Throughput::Elements(u64::from(placed)));
         group.bench_with_input(BenchmarkId::from_parameter(placed), &line, |b, line| {

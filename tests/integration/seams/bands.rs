@@ -1,4 +1,4 @@
-use super::{gauge, selvedge};
+use super::{gauge, selvedge, stitches};
 use loopwright::gauge::{Length, Repeat, Round};
 use loopwright::seams::{
     Buttonholes, Edge, FrontBands, Gaps, Leftover, Pairing, Passes, PickUpLine, knitted_band,
@@ -14,11 +14,11 @@ proptest! {
         margins in prop::option::of((0_u32..9, 0_u32..9)), which in 0_usize..3,
     ) {
         let leftover = [Leftover::Spread, Leftover::First, Leftover::Ends][which];
-        let gaps = margins.map_or(Gaps::Equal, |(first, last)| Gaps::Margins { first, last });
-        let Ok(placed) = Buttonholes::new(total, holes, width).and_then(|b| b.place(gaps, leftover))
+        let gaps = margins.map_or(Gaps::Equal, |(first, last)| Gaps::Margins { first: stitches(first), last: stitches(last) });
+        let Ok(placed) = Buttonholes::new(stitches(total), holes, stitches(width)).and_then(|b| b.place(gaps, leftover))
         else { return Ok(()) };
-        prop_assert_eq!(placed.gaps().iter().sum::<u32>() + holes * width, total);
-        let starts: Vec<u32> = placed.starts().collect();
+        prop_assert_eq!(placed.gaps().iter().map(|gap| gap.get()).sum::<u32>() + holes * width, total);
+        let starts: Vec<u32> = placed.starts().map(|start| start.get()).collect();
         prop_assert_eq!(starts.len(), holes as usize);
         // Between the holes, and at the ends when they are gaps too, by at most one.
         let equal = match (gaps, leftover) {
@@ -26,18 +26,18 @@ proptest! {
             _ => &placed.gaps()[1..placed.gaps().len() - 1],
         };
         if let (Some(most), Some(least)) = (equal.iter().max(), equal.iter().min()) {
-            prop_assert!(most - least <= u32::from(leftover != Leftover::Ends));
+            prop_assert!(most.get() - least.get() <= u32::from(leftover != Leftover::Ends));
         }
         // From the other end each hole ends where it started.
         let mut turned: Vec<u32> =
-            placed.from_other_end().starts().map(|start| total + 2 - start - width).collect();
+            placed.from_other_end().starts().map(|start| total + 2 - start.get() - width).collect();
         turned.reverse();
         prop_assert_eq!(turned, starts);
     }
 
     #[test]
     fn pairing_takes_every_row(first in 1_u32..400, second in 1_u32..400) {
-        let Ok(pairing) = Pairing::new(first, second) else {
+        let Ok(pairing) = Pairing::new(stitches(first), super::rows(second)) else {
             prop_assert!(first.max(second) > 2 * first.min(second));
             return Ok(());
         };
@@ -54,7 +54,7 @@ proptest! {
             return Ok(());
         };
         let each = |passes: &Passes| -> Vec<u32> {
-            passes.runs().iter().flat_map(|run| vec![run.bars; run.times as usize]).collect()
+            passes.runs().iter().flat_map(|run| vec![run.bars.get(); run.times as usize]).collect()
         };
         let (one, two) = (each(&one), each(&two));
         prop_assert_eq!(one.iter().sum::<u32>(), first);

@@ -9,7 +9,7 @@ use proptest::test_runner::TestRunner;
 
 fn counts(line: &PickUpLine, count: u32) -> Vec<u32> {
     let picked = line.place(stitches(count), PickUpSpacing::Half).unwrap();
-    picked.iter().map(|run| run.stitches).collect()
+    picked.iter().map(|run| run.stitches.get()).collect()
 }
 
 fn sides(lengths: &[u32]) -> PickUpLine {
@@ -40,11 +40,11 @@ fn a_neck_of_every_kind_of_edge() {
     let fitted = neck.fit(Repeat::multiple_of(4).unwrap(), Round::HalfUp).unwrap();
     assert_eq!(fitted.count.get() % 4, 0);
     let picked = neck.place(fitted.count, PickUpSpacing::Full).unwrap();
-    assert_eq!(picked.iter().map(|run| run.stitches).sum::<u32>(), fitted.count.get());
+    assert_eq!(picked.iter().map(|run| run.stitches.get()).sum::<u32>(), fitted.count.get());
     assert_eq!(picked[1].stitches, picked[3].stitches);
     for run in &picked {
         let told: u64 = run.groups.iter().map(|group| group.stitches()).sum();
-        assert_eq!(told, u64::from(run.stitches), "{}", run.edge);
+        assert_eq!(told, u64::from(run.stitches.get()), "{}", run.edge);
     }
     // Four bound-off stitches, five and four along the bound-off steps, two rows a
     // decrease, and twenty rows.
@@ -62,9 +62,12 @@ fn a_shared_corner_is_counted_once() {
     // 20 cm each, so 56 stitches; the corner takes half a stitch from each.
     assert_eq!(counts(&neck(false), 112), [56, 56]);
     let cornered = neck(true).mirrored().place(stitches(113), PickUpSpacing::Half).unwrap();
-    assert_eq!(cornered.iter().map(|run| run.stitches).sum::<u32>(), 112);
+    assert_eq!(cornered.iter().map(|run| run.stitches.get()).sum::<u32>(), 112);
     assert!(cornered[0].corner && !cornered[1].corner);
-    assert_eq!(neck(true).place(stitches(112), PickUpSpacing::Half).unwrap()[0].stitches, 56);
+    assert_eq!(
+        neck(true).place(stitches(112), PickUpSpacing::Half).unwrap()[0].stitches,
+        stitches(56)
+    );
 }
 
 proptest! {
@@ -87,7 +90,7 @@ proptest! {
         let picked = line.place(stitches(count), PickUpSpacing::Half);
         match (nearest_shares(count, &weights, true), picked) {
             (Some(best), Ok(picked)) => {
-                let found: Vec<u32> = picked.iter().map(|run| run.stitches).collect();
+                let found: Vec<u32> = picked.iter().map(|run| run.stitches.get()).collect();
                 prop_assert_eq!(found, best);
             }
             (None, Err(_)) => {}
@@ -137,9 +140,9 @@ fn a_staircase_is_picked_up_by_length() {
         let mut each = Vec::new();
         for group in picked[0].groups.iter().flat_map(|g| std::iter::repeat_n(g, g.times as usize))
         {
-            each.extend(vec![1; group.pick as usize]);
-            if group.extra > 0 {
-                *each.last_mut().unwrap() += group.extra;
+            each.extend(vec![1; group.pick.get() as usize]);
+            if !group.extra.is_zero() {
+                *each.last_mut().unwrap() += group.extra.get();
             }
             each.extend(vec![0; group.miss as usize]);
         }

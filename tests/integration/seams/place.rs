@@ -1,4 +1,4 @@
-use super::stitches;
+use super::{rows, stitches};
 use loopwright::gauge::Exact;
 use loopwright::seams::{PickUpSpacing, Placement, say};
 use loopwright_tests::seams::{evenest, larger_first};
@@ -8,7 +8,7 @@ const ALL: [PickUpSpacing; 4] =
     [PickUpSpacing::Half, PickUpSpacing::Full, PickUpSpacing::Blocks, PickUpSpacing::Round];
 
 fn place(places: u32, count: u32, spacing: PickUpSpacing) -> Placement {
-    Placement::new(places, stitches(count), spacing).unwrap()
+    Placement::new(rows(places), stitches(count), spacing).unwrap()
 }
 
 fn each(places: u32, count: u32, spacing: PickUpSpacing) -> Vec<u32> {
@@ -115,8 +115,8 @@ proptest! {
         // The groups, unrolled, are the same placement as place by place.
         let mut unrolled = Vec::new();
         for group in groups.iter().flat_map(|g| std::iter::repeat_n(g, g.times as usize)) {
-            unrolled.extend(vec![1_u8; group.pick as usize]);
-            if group.extra > 0 { *unrolled.last_mut().unwrap() += 1; }
+            unrolled.extend(vec![1_u8; group.pick.get() as usize]);
+            if !group.extra.is_zero() { *unrolled.last_mut().unwrap() += 1; }
             unrolled.extend(vec![0; group.miss as usize]);
         }
         prop_assert_eq!(placement.each().collect::<Vec<_>>(), unrolled);
@@ -125,7 +125,7 @@ proptest! {
     #[test]
     fn drift_is_the_furthest_from_the_line((places, count) in edge(), which in 0_usize..4) {
         let placement = place(places.min(400), count.min(2 * places.min(400)), ALL[which]);
-        let (places, count) = (i64::from(placement.places()), i64::from(placement.stitches()));
+        let (places, count) = (i64::from(placement.places().get()), i64::from(placement.stitches()));
         let (mut picked, mut most) = (0, 0);
         for (at, stitches) in placement.each().enumerate() {
             picked += i64::from(stitches);

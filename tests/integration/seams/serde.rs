@@ -23,7 +23,7 @@ fn values_come_back_as_they_went() {
     }
     round_trip(&Edge::joined("all", edges.to_vec()).unwrap());
     round_trip(&Rate::new(3, 4).unwrap());
-    round_trip(&Placement::new(88, stitches(71), PickUpSpacing::Full).unwrap());
+    round_trip(&Placement::new(rows(88), stitches(71), PickUpSpacing::Full).unwrap());
     round_trip(&Tolerance::near(2, 30));
     round_trip(&Tolerance::eased(Length::ZERO, Length::cm(3).unwrap()).unwrap());
 }
@@ -35,7 +35,7 @@ fn nothing_comes_in_by_another_door() {
         refused(r#"{"pick":0,"of":4}"#),
         "the stitches of a rate is 0, but must be in 1..=10000",
     );
-    let placement = r#"{"places":3,"stitches":7,"spacing":"half"}"#;
+    let placement = r#"{"places":{"rows":3},"stitches":7,"spacing":"half"}"#;
     assert!(serde_json::from_str::<Placement>(placement).is_err());
     let edge = r#"{"name":"a","parts":[{"name":"a","kind":"live","gauge":"28x40/10cm"}]}"#;
     assert!(serde_json::from_str::<Edge>(edge).is_err());

@@ -85,7 +85,7 @@ fn pickup_with_buttons_shows_the_caution() {
         text(&args),
         "pick up 100 stitches along 100 rows, one for one:\n\
          pick up 100\n\
-         buttonholes of 4 stitches, starting at stitches 4, 19, 34, 49, 64, 79, 94\n\
+         buttonholes of 4 stitches, starting at stitches 4, 19, 34, 49, 64, 79 and 94\n\
          buttons are small parts: for a child under three leave them off, \
          or follow your local rules\n"
     );
@@ -192,7 +192,7 @@ fn pickup_refuses() {
     );
     refused(
         &["pickup", "--rows", "0", "--stitches", "3"],
-        "the count of rows to pick up along is 0, but must be in 1..=5000000",
+        "the count of rows to pick up along is 0, but must be in 1..=1000000",
     );
 }
 

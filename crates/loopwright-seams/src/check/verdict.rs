@@ -84,6 +84,12 @@ impl SeamSide {
 }
 
 impl Verdict {
+    /// How the edges meet, in words: "a row-to-row seam".
+    #[must_use]
+    pub fn join_in_words(&self) -> String {
+        self.join.in_words(self.overlap)
+    }
+
     /// The difference in words, to one decimal place and without its sign: `3 rows`,
     /// `1.5 stitches`.
     #[must_use]
@@ -101,7 +107,7 @@ impl fmt::Display for SeamSide {
 impl fmt::Display for Verdict {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let Self { a, b, .. } = self;
-        let join = self.join.in_words(self.overlap);
+        let join = self.join_in_words();
         write!(f, "the {} and the {} meet in {join}: ", a.name, b.name)?;
         let (la, lb) = (length(a.length), length(b.length));
         write!(f, "{a} ({la}) against {b} ({lb})")?;

@@ -18,12 +18,12 @@ pub(super) fn add(
 ) -> Result<(), Failure> {
     let Some(buttons) = args.buttons else { return Ok(()) };
     let gaps = gaps(args)?;
-    let holes = Buttonholes::new(stitches.get(), buttons, args.hole)?;
+    let holes = Buttonholes::new(stitches, buttons, args.hole)?;
     let holes = holes.place(gaps, Leftover::Spread)?;
     if let Some(map) = json.as_object_mut() {
         map.insert("buttonholes".into(), told(&holes));
     }
-    lines.extend([words(&holes), CAUTION.into()]);
+    lines.extend([holes.to_string(), CAUTION.into()]);
     Ok(())
 }
 
@@ -48,16 +48,4 @@ fn told(holes: &Holes) -> Value {
         "starts": holes.starts().collect::<Vec<_>>(),
         "width": holes.width(),
     })
-}
-
-fn words(holes: &Holes) -> String {
-    let starts: Vec<String> = holes.starts().map(|start| start.to_string()).collect();
-    let (one, starts) = (starts.len() == 1, starts.join(", "));
-    let holes_are = if one { "a buttonhole" } else { "buttonholes" };
-    let stitches = if one { "stitch" } else { "stitches" };
-    match holes.width() {
-        0 => format!("{holes_are} between stitches, before {stitches} {starts}"),
-        1 => format!("{holes_are} of 1 stitch, at {stitches} {starts}"),
-        width => format!("{holes_are} of {width} stitches, starting at {stitches} {starts}"),
-    }
 }

@@ -2,22 +2,22 @@
 
 use super::{Args, buttons, repeat, tell};
 use crate::answer::{Answer, Failure, fraction};
-use loopwright::gauge::{Gauge, Round, Stitches};
+use loopwright::gauge::{Count as _, Gauge, Round};
 use loopwright::seams::{Edge, PickUpLine, Picked, say};
 use serde_json::{Value, json};
 
 pub(super) fn run(args: &Args, gauge: Gauge) -> Result<Answer, Failure> {
     let line = line(args, gauge)?;
     let fitted = line.fit(repeat(args)?, Round::HalfUp)?;
-    let stitches = args.stitches.map_or(Ok(fitted.count), Stitches::new)?;
-    let picked = line.place(stitches, args.ends.into())?;
+    let stitches = args.stitches.unwrap_or(fitted.count);
+    let picked = line.place(stitches, args.ends)?;
     let mut json = json!({
         "stitches": stitches.get(),
         "ideal": fraction(fitted.ideal),
         "edges": picked.iter().map(told).collect::<Vec<_>>(),
     });
-    let mut lines = vec![format!("pick up {} in all:", stitches_of(stitches.get()))];
-    lines.extend(picked.iter().map(words));
+    let mut lines = vec![format!("pick up {} in all:", stitches.counted())];
+    lines.extend(picked.iter().map(Picked::to_string));
     buttons::add(args, stitches, &mut json, &mut lines)?;
     Ok(Answer { text: lines.join("\n"), json })
 }
@@ -48,14 +48,4 @@ fn told(picked: &Picked) -> Value {
         "corner": picked.corner,
         "words": say(&picked.groups),
     })
-}
-
-fn words(picked: &Picked) -> String {
-    let corner = if picked.corner { "; then 1 at the corner" } else { "" };
-    let stitches = stitches_of(picked.stitches);
-    format!("{}, {stitches}: {}{corner}", picked.edge, say(&picked.groups))
-}
-
-fn stitches_of(count: u32) -> String {
-    tell::numbered(count, "stitch", "stitches")
 }
