@@ -3,9 +3,9 @@
 use super::{bound_off, gauge, rows, selvedge, stitches};
 use loopwright::gauge::{Gauge, Repeat, Round};
 use loopwright::seams::{Edge, EdgeStep, PickUpLine, PickUpSpacing, Rate};
+use loopwright_tests::laws::tried;
 use loopwright_tests::seams::nearest_shares;
 use proptest::prelude::*;
-use proptest::test_runner::TestRunner;
 
 fn counts(line: &PickUpLine, count: u32) -> Vec<u32> {
     let picked = line.place(stitches(count), PickUpSpacing::Half).unwrap();
@@ -79,28 +79,32 @@ proptest! {
         let best = nearest_shares(count, &weights, false).unwrap();
         prop_assert_eq!(counts(&sides(&lengths), count), best);
     }
+}
 
-    #[test]
-    fn mirrored_shares_are_the_nearest_of_all(
-        half in prop::collection::vec(5_u32..40, 1..3), middle in prop::option::of(5_u32..40), count in 1_u32..11,
-    ) {
-        let lengths: Vec<u32> = half.iter().copied().chain(middle).chain(half.iter().rev().copied()).collect();
+#[test]
+fn mirrored_shares_are_the_nearest_of_all() {
+    let half = prop::collection::vec(5_u32..40, 1..3);
+    let input = (half, prop::option::of(5_u32..40), 1_u32..11);
+    tried(&input, 40, 5, |(half, middle, count)| {
+        let lengths: Vec<u32> =
+            half.iter().copied().chain(middle).chain(half.iter().rev().copied()).collect();
         let weights: Vec<i64> = lengths.iter().map(|&n| n.into()).collect();
-        let line = sides(&lengths).mirrored();
-        let picked = line.place(stitches(count), PickUpSpacing::Half);
+        let picked = sides(&lengths).mirrored().place(stitches(count), PickUpSpacing::Half);
         match (nearest_shares(count, &weights, true), picked) {
             (Some(best), Ok(picked)) => {
                 let found: Vec<u32> = picked.iter().map(|run| run.stitches.get()).collect();
                 prop_assert_eq!(found, best);
+                Ok(true)
             }
-            (None, Err(_)) => {}
+            (None, Err(_)) => Ok(false),
             // A middle that is due less than one stitch gets none, or the odd one.
             (Some(_), Err(refused)) => {
-                prop_assert!(refused.to_string().contains("too short in the middle"), "{}", refused);
+                prop_assert!(refused.to_string().contains("too short in the middle"), "{refused}");
+                Ok(false)
             }
-            (None, Ok(picked)) => prop_assert!(false, "{picked:?}"),
+            (None, Ok(picked)) => Err(TestCaseError::fail(format!("{picked:?}"))),
         }
-    }
+    });
 }
 
 /// What is due after every place of a staircase, by its length.
@@ -121,9 +125,8 @@ fn dues(steps: &[(u32, u32)], count: u32) -> Vec<f64> {
 /// take more than two in one place is refused.
 #[test]
 fn a_staircase_is_picked_up_by_length() {
-    let (mut done, mut refused) = (0, 0);
     let steps = prop::collection::vec((1_u32..9, 0_u32..5), 2..12);
-    let law = |(mut steps, count): (Vec<(u32, u32)>, u32)| {
+    tried(&(steps, 1_u32..60), 50, 3, |(mut steps, count)| {
         steps[0].1 = steps[0].1.max(1); // a slant, not a straight side
         let stair = steps
             .iter()
@@ -134,12 +137,11 @@ fn a_staircase_is_picked_up_by_length() {
         let Ok(picked) = line.place(stitches(count), PickUpSpacing::Half) else {
             let widest = dues.windows(2).map(|due| due[1] - due[0]).fold(dues[0], f64::max);
             prop_assert!(widest > 1.0, "{} refused for {}", count, widest);
-            refused += 1;
-            return Ok(());
+            return Ok(false);
         };
-        let mut each = Vec::new();
-        for group in picked[0].groups.iter().flat_map(|g| std::iter::repeat_n(g, g.times as usize))
-        {
+        let mut each: Vec<u32> = Vec::new();
+        let groups = picked[0].groups.iter();
+        for group in groups.flat_map(|g| std::iter::repeat_n(g, g.times as usize)) {
             each.extend(vec![1; group.pick.get() as usize]);
             if !group.extra.is_zero() {
                 *each.last_mut().unwrap() += group.extra.get();
@@ -152,19 +154,11 @@ fn a_staircase_is_picked_up_by_length() {
             sum += stitches;
             prop_assert!(
                 *stitches <= 2 && (f64::from(sum) - due).abs() < 0.500_1,
-                "{} for {}",
-                sum,
-                due
+                "{sum} for {due}"
             );
         }
-        done += 1;
-        Ok(())
-    };
-    let law = std::cell::RefCell::new(law);
-    TestRunner::new(ProptestConfig::with_cases(300))
-        .run(&(steps, 1_u32..60), |case| law.borrow_mut()(case))
-        .unwrap();
-    assert!(done > 150 && refused > 10, "{done} done, {refused} refused");
+        Ok(true)
+    });
 }
 
 #[test]

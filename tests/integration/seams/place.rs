@@ -145,18 +145,18 @@ fn spacings_differ_at_the_ends() {
     assert_eq!(words(PickUpSpacing::Blocks), "(pick up 3, miss 1) 6 times, then pick up 2");
     assert_eq!(
         words(PickUpSpacing::Full),
-        "(pick up 3, miss 1) 3 times, then pick up 2, miss 1, then (pick up 3, miss 1) 2 times, \
+        "(pick up 3, miss 1) 3 times, then pick up 2, miss 1, then (pick up 3, miss 1) twice, \
          then pick up 3"
     );
     // 20 over 6 misses: 3.3, 6.7, 10, 13.3, 16.7, 20.
     assert_eq!(
         words(PickUpSpacing::Round),
-        "pick up 3, miss 1, then pick up 4, miss 1, then (pick up 3, miss 1) 2 times, \
+        "pick up 3, miss 1, then pick up 4, miss 1, then (pick up 3, miss 1) twice, \
          then pick up 4, miss 1, then pick up 3, miss 1"
     );
     assert_eq!(
         words(PickUpSpacing::Half),
-        "pick up 2, miss 1, then (pick up 3, miss 1) 2 times, then pick up 4, miss 1, then (pick up 3, miss 1) 2 times, then pick up 2"
+        "pick up 2, miss 1, then (pick up 3, miss 1) twice, then pick up 4, miss 1, then (pick up 3, miss 1) twice, then pick up 2"
     );
 }
 

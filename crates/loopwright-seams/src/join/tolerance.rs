@@ -3,6 +3,9 @@ use alloc::format;
 use core::fmt::Display;
 use loopwright_gauge::{Exact, Length};
 
+/// No edge is longer than any other by more.
+const ANY: Length = Length::literal_mm(loopwright_gauge::bounds::LENGTH_MM);
+
 /// How much longer than the second edge the first may be.
 ///
 /// # Examples
@@ -183,7 +186,8 @@ impl SeamEase {
             }
             Self::Near { counts, per_mille } => {
                 let share = b.middle()?.scaled(Exact::new(per_mille.into(), 1_000)?)?;
-                let most = unit.scaled(counts.into())?.max(share);
+                // So many that no length holds them are as good as any.
+                let most = unit.scaled(counts.into()).unwrap_or(ANY).max(share);
                 Ok((most.negated(), most))
             }
         }
