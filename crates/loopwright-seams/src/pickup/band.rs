@@ -47,8 +47,8 @@ pub fn knitted_band(
 /// use loopwright_gauge::{Length, Repeat, Round};
 /// use loopwright_seams::{Edge, FrontBands, PickUpLine};
 /// let (plain, rib) = ("28 x 40 / 10 cm".parse()?, "24 x 32 / 10 cm".parse()?);
-/// let front = |name, text| Ok(PickUpLine::new(rib).along(Edge::read(name, text, plain)?));
-/// let (left, right) = (front("left front", "200 rows")?, front("right front", "198 rows")?);
+/// let left = PickUpLine::new(rib).along(Edge::read("left front", "200 rows", plain)?);
+/// let right = PickUpLine::new(rib).along(Edge::read("right front", "198 rows", plain)?);
 /// let bands = FrontBands::new(&left, &right, Repeat::multiple_of(4)?.plus(2)?, Round::HalfUp)?;
 /// assert_eq!(bands.each.count.get(), 118); // for 49.75 cm, between 50 and 49.5
 /// assert_eq!(bands.difference.low(), Length::literal_mm(5));

@@ -51,10 +51,10 @@ choices! {
 ///
 /// # Examples
 /// ```
-/// use loopwright_gauge::Stitches;
-/// use loopwright_seams::{Placement, PickUpSpacing, say};
-/// let band = Placement::new(88, Stitches::new(71)?, PickUpSpacing::Blocks)?;
-/// assert_eq!(say(&band.groups()), "(pick up 4, miss 1) 17 times, then pick up 3");
+/// use loopwright_gauge::{Rows, Stitches};
+/// use loopwright_seams::{PickUpSpacing, Placement};
+/// let band = Placement::new(Rows::new(88)?, Stitches::new(71)?, PickUpSpacing::Blocks)?;
+/// assert_eq!(band.to_string(), "(pick up 4, miss 1) 17 times, then pick up 3");
 /// # Ok::<(), loopwright_seams::Error>(())
 /// ```
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
