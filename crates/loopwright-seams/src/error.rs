@@ -66,7 +66,7 @@ impl Error {
 
     /// Whether a text could not be read.
     #[must_use]
-    pub const fn is_unreadable(&self) -> bool {
+    pub const fn is_parse(&self) -> bool {
         match &self.0 {
             Kind::Gauge(error) => error.is_parse(),
             Kind::Unreadable { .. } | Kind::UnreadableStep { .. } | Kind::UnreadableRate { .. } => {
