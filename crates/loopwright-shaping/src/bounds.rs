@@ -14,6 +14,9 @@ pub const CURVE: u32 = 1_000;
 /// The finest part of a stitch a curve is told apart by: one in this many.
 pub const SUBSTITCH: u32 = 65_536;
 
+/// The most short rows of a piece, many times what a garment needs: each is told by itself.
+pub const SHORT: u32 = 100_000;
+
 /// The most events for which the shortest of all phrases is looked for.
 pub const PHRASE: usize = 256;
 

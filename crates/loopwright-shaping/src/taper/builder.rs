@@ -4,6 +4,7 @@ use crate::Order;
 use crate::bounds::{COUNT, range};
 use crate::error::{Error, Remedy};
 use crate::split::{Mix, Split};
+use crate::words::rows;
 use alloc::format;
 use loopwright_gauge::{Rows, Stitches};
 
@@ -199,10 +200,15 @@ impl TaperBuilder {
         let fits = u64::from(a_slot) * u64::from(slots.count.saturating_sub(spare));
         let over = u64::from(units) - fits;
         let fewer = over * u64::from(self.unit) * u64::from(self.edges.count());
-        let why = format!(
-            "{} shaping rows are needed, but only {} of the {} rows may shape",
-            needed, slots.count, self.rows
-        );
+        let (verb, n) = (if needed == 1 { "row is" } else { "rows are" }, slots.count);
+        let all = self.rows.get();
+        let there = match (n, all) {
+            (0, _) => format!("but none of the {all} {} may shape", rows(all)),
+            (1, 1) => "but there is only 1 row".into(),
+            _ if n == all => format!("but there are only {all} rows"),
+            _ => format!("but only {n} of the {all} rows may shape"),
+        };
+        let why = format!("{needed} shaping {verb} needed, {there}");
         let remedy = Remedy {
             more_rows: last
                 .checked_sub(end)
