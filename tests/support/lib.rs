@@ -15,6 +15,7 @@ pub mod assertions;
 pub mod gauge;
 pub mod golden;
 pub mod joint;
+pub mod laws;
 pub mod pattern;
 pub mod seams;
 pub mod shaping;

@@ -37,6 +37,8 @@ pub struct TaperBuilder {
     pub(super) ends: Option<Ends>,
     #[cfg_attr(feature = "serde", serde(default))]
     pub(super) after: u32,
+    #[cfg_attr(feature = "serde", serde(default))]
+    pub(super) mirrored: bool,
 }
 
 #[cfg(feature = "serde")]
@@ -60,6 +62,7 @@ impl TaperBuilder {
             order: Order::Spread,
             ends: None,
             after: 0,
+            mirrored: false,
         }
     }
 
@@ -114,6 +117,15 @@ impl TaperBuilder {
         Self { after: row, ..self }
     }
 
+    /// Reads legal rows, order and ends from the last row back, as for a piece that is
+    /// knitted from its other end; said twice, it is taken back.
+    ///
+    /// The last row counts as the first there: `legal_rows(1, 2)` are then the last row
+    /// and every other row before it. Plain rows before and after stay what they are.
+    pub const fn mirrored(self) -> Self {
+        Self { mirrored: !self.mirrored, ..self }
+    }
+
     /// Plans the taper.
     ///
     /// # Errors
@@ -123,8 +135,14 @@ impl TaperBuilder {
     /// smallest number of rows more, or stitches fewer, that would do.
     pub fn build(self) -> Result<Taper, Error> {
         let units = self.units()?;
-        let slots = self.slots()?;
-        let plan = self.plan(units, slots)?;
+        if self.mirrored {
+            let (plain_before, plain_after) = (self.plain_after, self.plain_before);
+            let turned = Self { plain_before, plain_after, ..self };
+            let plan = turned.plan(units, turned.slots()?)?;
+            let rows = (self.after + 1, self.after + self.rows.get());
+            return Ok(Taper { asked: self, plan: plan.mirrored(rows) });
+        }
+        let plan = self.plan(units, self.slots()?)?;
         Ok(Taper { asked: self, plan })
     }
 
