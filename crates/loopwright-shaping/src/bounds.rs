@@ -11,6 +11,11 @@ pub const COUNT: u32 = loopwright_gauge::bounds::COUNT;
 /// search for the nearest staircase grows faster than its rows.
 pub const CURVE: u32 = 1_000;
 
+/// The most steps that are tried to find the nearest staircase: a second's work, and a
+/// hundred times what a garment needs. Memory grows with rows times stitches, to about
+/// 100 MB.
+pub const CURVE_STEPS: u32 = 40_000_000;
+
 /// The finest part of a stitch a curve is told apart by: one in this many.
 pub const SUBSTITCH: u32 = 65_536;
 

@@ -4,6 +4,7 @@ use crate::bounds::{SHORT, range};
 use crate::error::Error;
 use crate::words::stitches as stitch_noun;
 use crate::{Side, Slope};
+use alloc::string::String;
 use alloc::vec::Vec;
 use core::fmt;
 use loopwright_gauge::{Round, Rows, Stitches};
@@ -322,13 +323,14 @@ fn reaches(width: u32, turns: u32, wedges: u32, reach: Reach) -> Result<Vec<u32>
 fn too_many_turns(turns: u32, needed: u32, width: u32, beside: &str, rows: u32) -> Error {
     let (verb, there) = (if turns == 1 { "turn needs" } else { "turns need" }, are(width));
     let st = stitch_noun(needed);
-    let mut why = alloc::format!(
+    let why = alloc::format!(
         "{turns} {verb} {needed} {st}{beside}, since each leaves one more, but there {there} {width}"
     );
-    if rows > 0 {
-        why.push_str(&alloc::format!(": at most {rows} rows would do"));
-    }
-    Error::impossible(why, crate::Remedy::NONE)
+    let mend = match rows {
+        0 => String::new(),
+        rows => alloc::format!(": at most {rows} rows would do"),
+    };
+    Error::impossible(why + &mend, crate::Remedy::NONE)
 }
 
 const fn are(n: u32) -> &'static str {

@@ -119,7 +119,7 @@ impl Split {
             Mix::SmallFirst => j * small + j.saturating_sub(self.parts - larger),
             Mix::Alternate { rest, large_first } => {
                 let (turns, others, size) = self.turns();
-                let by_turns = |n: u64| n * small + (n + u64::from(large_first)) / 2;
+                let by_turns = |n: u64| n * small + u64::midpoint(n, large_first.into());
                 match rest {
                     Rest::Last => by_turns(j.min(turns)) + j.saturating_sub(turns) * size,
                     Rest::First => j.min(others) * size + by_turns(j.saturating_sub(others)),

@@ -145,13 +145,13 @@ fn spacings_are_refused() {
         row(12, Technique::IncreaseBetween, 3, Convention::Round).between_repeats(0, 0).build(),
         "the repeat to keep whole is 0, but must be in 1..=10000000",
     );
-    // The second event, wanted after 834 stitches, would have to go to 2000000: 9000 events
-    // with 2 * 1999166 + 1 places each.
+    // The first event, wanted after 278 stitches, would have to go to 2000000: 9000 events
+    // with 2 * 1999722 + 1 places each.
     assert_error(
         row(5_000_000, Technique::IncreaseBetween, 9_000, Convention::HalfGaps)
             .avoid(1, 2_000_000)
             .build(),
-        "the number of places to choose from is 35984997000, but must be at most 10000000: avoid \
+        "the number of places to choose from is 35995005000, but must be at most 10000000: avoid \
          fewer stitches",
     );
     let exact = Repeat::multiple_of(12).unwrap();

@@ -132,7 +132,7 @@ prop_compose! {
 
 #[test]
 fn the_written_row_works_out_stitch_by_stitch() {
-    law(3_000, 40, asked(), |asked| {
+    law(3_000, 30, asked(), |asked| {
         let Ok(row) = asked.build() else { return Ok(Case::Left) };
         if row.stitches().get() == 0 {
             return Ok(Case::Left);
@@ -154,7 +154,7 @@ fn the_written_row_works_out_stitch_by_stitch() {
 
 #[test]
 fn mirrored_rows_are_palindromes() {
-    law(3_000, 12, asked(), |asked| {
+    law(3_000, 8, asked(), |asked| {
         let Ok(row) = asked.mirrored().build() else { return Ok(Case::Left) };
         let positions: Vec<u32> = row.positions().collect();
         let (start, end) = row.borders();
@@ -168,7 +168,7 @@ fn mirrored_rows_are_palindromes() {
 
 #[test]
 fn turned_round_twice_is_the_same_row() {
-    law(2_000, 40, asked(), |asked| {
+    law(2_000, 30, asked(), |asked| {
         let Ok(row) = asked.clone().build() else { return Ok(Case::Left) };
         let twice = asked.reversed().reversed().build().unwrap();
         prop_assert!(row.positions().eq(twice.positions()));

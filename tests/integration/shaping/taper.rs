@@ -271,7 +271,8 @@ fn gaps(slots: u32, events: u32, order: Order) -> Vec<u32> {
     if matches!(order, Order::Alternating | Order::AlternatingLast) {
         while let (Some(a), Some(b)) = (quick.last(), slow.last()) {
             turns.extend([*a, *b]);
-            (quick.pop(), slow.pop());
+            quick.pop();
+            slow.pop();
         }
     }
     match order {

@@ -378,7 +378,7 @@ fn what_would_list_too_much_is_refused() {
         "the number of steps is 5000000, but must be at most 100000, to be listed",
     );
     refused(
-        &["space", "10000000", "--change", "4000000"],
+        &["space", "10000000", "--change", "-4000000"],
         2,
         "the number of events is 4000000, but must be at most 100000, to be listed",
     );

@@ -75,8 +75,7 @@ fn words_expand_to_the_shapings() {
 #[test]
 fn a_list_that_comes_again_is_told_by_what_comes() {
     // 900 runs, 3 of them again and again, and the first of them once more.
-    let list: Vec<u8> =
-        (0..900_u32).flat_map(|i| vec![7, 8, 9].repeat(1 + i as usize % 2)).collect();
+    let list: Vec<u8> = (0..900_u32).flat_map(|i| [7, 8, 9].repeat(1 + i as usize % 2)).collect();
     let list = [list.as_slice(), &[7]].concat();
     let told = shortest(&list);
     assert_eq!(Phrase::expand(&told).unwrap(), list);
@@ -84,7 +83,7 @@ fn a_list_that_comes_again_is_told_by_what_comes() {
     // So is a rhythm of 300,000 shapings: 5 in every 17 rows.
     let taper = Taper::builder(st(0), st(300_000), rows(1_020_000)).order(Order::Spread);
     let words = taper.build().unwrap().words();
-    assert!(words.to_string().len() < 200, "{words}");
+    assert!(words.to_string().len() < 250, "{words}");
     assert_eq!(Phrase::count(&words.phrase) + 1, 300_000);
 }
 

@@ -20,7 +20,7 @@ pub struct Knitted {
 struct Hands {
     knitted: Knitted,
     sign: i64,
-    /// The stitches said for all shapings.
+    /// The stitches said last.
     stitches: Option<i64>,
 }
 
@@ -68,6 +68,7 @@ fn number(text: Option<&str>) -> u32 {
 fn times(text: Option<&str>) -> u32 {
     match text.unwrap() {
         "once" => 1,
+        "twice" => 2,
         text => {
             let times = text.strip_suffix(" times").unwrap().parse().unwrap();
             assert!(times > 1, "{times} times is told as once");
@@ -89,14 +90,14 @@ impl Hands {
             self.sign = if found[0] == Some("increase") { 1 } else { -1 };
             self.knitted.edges = if found[3].is_some() { 2 } else { 1 };
             self.stitches = found[1].map(|n| n.parse().unwrap());
-            assert!(self.stitches.is_none_or(|n| (n == 1) == (found[2] == Some("stitch"))));
+            assert!(self.stitches.is_none_or(|n: i64| (n == 1) == (found[2] == Some("stitch"))));
             return self.rhythm(found[4].unwrap());
         }
         self.rhythm(part);
     }
 
     fn rhythm(&mut self, part: &str) {
-        if let Some(found) = captures(r"\((.*)\) (once|\d+ times)", part) {
+        if let Some(found) = captures(r"\((.*)\) (once|twice|\d+ times)", part) {
             for _ in 0..times(found[1]) {
                 for part in parts(found[0].unwrap(), ", ") {
                     self.rhythm(part);
@@ -104,8 +105,7 @@ impl Hands {
             }
             return;
         }
-        let every =
-            r"(?:(\d+) stitch(?:es)? )?every (?:(\d+)(?:st|nd|rd|th) |other )?row (once|\d+ times)";
+        let every = r"(?:(\d+) stitch(?:es)? )?every (?:(\d+)(?:st|nd|rd|th) |other )?row (once|twice|\d+ times)";
         if let Some(found) = captures(every, part) {
             let other = if part.contains("every other") { 2 } else { 1 };
             let rows = found[1].map_or(other, |n| n.parse().unwrap());
@@ -121,9 +121,9 @@ impl Hands {
 
     fn shape(&mut self, row: u32, stitches: Option<&str>) {
         assert!(row > self.knitted.last, "row {row} is past");
-        let own = stitches.map(|n| n.parse().unwrap());
-        assert!(own.is_some() != self.stitches.is_some(), "stitches are said once");
-        let stitches: i64 = own.or(self.stitches).unwrap();
+        // What was said last holds until something else is said.
+        self.stitches = stitches.map(|n| n.parse().unwrap()).or(self.stitches);
+        let stitches: i64 = self.stitches.unwrap();
         self.knitted.shapings.push((row, self.sign * stitches));
         self.knitted.last = row;
     }

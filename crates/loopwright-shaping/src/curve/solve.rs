@@ -17,9 +17,10 @@
 use super::bound::{Bound, least};
 use super::rules::{Pace, Rules};
 use super::sample::{Sample, Samples, Trend};
-use crate::bounds::SUBSTITCH;
+use crate::bounds::{CURVE_STEPS, SUBSTITCH};
 use alloc::vec;
 use alloc::vec::Vec;
+use core::cell::Cell;
 use core::cmp::Ordering;
 
 const SCALE: i64 = SUBSTITCH as i64;
@@ -76,27 +77,42 @@ impl Measure {
     }
 }
 
-/// The optimum, or `None` when the rules allow no staircase at all.
-pub(super) fn solve(problem: &Problem<'_>) -> Option<Solution> {
+/// Why there is no solution.
+#[derive(Clone, Copy, Debug, Eq, PartialEq)]
+pub(super) enum Unsolved {
+    /// The rules allow no staircase at all.
+    NoStaircase,
+    /// The search would take more than [`CURVE_STEPS`].
+    TooLong,
+}
+
+/// The optimum.
+pub(super) fn solve(problem: &Problem<'_>) -> Result<Solution, Unsolved> {
+    let work = Cell::new(CURVE_STEPS);
+    let solution = search(problem, &work);
+    solution.ok_or(if work.get() == 0 { Unsolved::TooLong } else { Unsolved::NoStaircase })
+}
+
+fn search(problem: &Problem<'_>, work: &Cell<u32>) -> Option<Solution> {
     // Where the paces allow what the rows alone allow, as they mostly do, one pass is
     // enough: nothing can deviate less.
     let least = least(problem)?;
-    if let Some(best) = nearest(problem, least) {
+    if let Some(best) = nearest(problem, least, work) {
         return Some(Solution { deviation: least, steps: best });
     }
-    let deviation = largest(problem, least)?;
-    let best = nearest(problem, deviation)?;
+    let deviation = largest(problem, least, work)?;
+    let best = nearest(problem, deviation, work)?;
     Some(Solution { deviation, steps: best })
 }
 
 /// The smallest largest deviation, which is more than `least`.
-fn largest(problem: &Problem<'_>, least: i64) -> Option<i64> {
+fn largest(problem: &Problem<'_>, least: i64, work: &Cell<u32>) -> Option<i64> {
     let widest = problem.widest();
     let mut band = least;
-    while band <= widest {
+    while band <= widest && work.get() > 0 {
         band += band / 8 + SCALE / 16;
         let bound = Bound::new(problem, band, Measure::Sum);
-        if let Some(pass) = Pass::run(problem, Measure::Largest, &bound, band) {
+        if let Some(pass) = Pass::run(problem, Measure::Largest, &bound, band, work) {
             return Some(pass.cost);
         }
     }
@@ -104,17 +120,17 @@ fn largest(problem: &Problem<'_>, least: i64) -> Option<i64> {
 }
 
 /// The staircase of the smallest sum of deviations, none of them above `band`.
-fn nearest(problem: &Problem<'_>, band: i64) -> Option<Vec<(u32, u32)>> {
+fn nearest(problem: &Problem<'_>, band: i64, work: &Cell<u32>) -> Option<Vec<(u32, u32)>> {
     let bound = Bound::new(problem, band, Measure::Sum);
     let least = bound.least()?;
     let most = band.saturating_mul(i64::try_from(problem.samples.rows.len()).unwrap_or(i64::MAX));
     let mut room = least / 64 + SCALE;
     loop {
         let limit = least.saturating_add(room);
-        if let Some(pass) = Pass::run(problem, Measure::Sum, &bound, limit) {
+        if let Some(pass) = Pass::run(problem, Measure::Sum, &bound, limit, work) {
             return Some(pass.trace());
         }
-        if limit >= most {
+        if limit >= most || work.get() == 0 {
             return None;
         }
         room = room.saturating_mul(4);
@@ -139,6 +155,8 @@ struct Pass<'a> {
     bound: &'a Bound,
     /// What a staircase may cost at most.
     limit: i64,
+    /// Steps that may still be tried.
+    work: &'a Cell<u32>,
     /// The states of every row, the opening at row 0.
     layers: Vec<Vec<State>>,
     /// For every row and count in its band, the place after that of the newest state.
@@ -153,19 +171,21 @@ impl<'a> Pass<'a> {
         measure: Measure,
         bound: &'a Bound,
         limit: i64,
+        work: &'a Cell<u32>,
     ) -> Option<Self> {
         let rows = problem.samples.rows.len();
         let layers = vec![Vec::new(); rows + 1];
         let newest = vec![0; bound.cells()];
         let (cost, end) = (i64::MAX, None);
-        let mut pass = Self { problem, measure, bound, limit, layers, newest, cost, end };
+        let mut pass = Self { problem, measure, bound, limit, work, layers, newest, cost, end };
         pass.open();
         for row in 0..=rows {
             for place in 0..pass.layers.get(row).map_or(0, Vec::len) {
                 pass.extend(u32::try_from(row).ok()?, place);
             }
         }
-        pass.end.map(|_| pass)
+        // What is found when the work is at its end need not be the best.
+        pass.end.filter(|_| work.get() > 0).map(|_| pass)
     }
 
     /// Whether a staircase that has cost so much after `row` may still keep the limit.
@@ -187,9 +207,10 @@ impl<'a> Pass<'a> {
     fn open(&mut self) {
         let (least, most) = self.problem.opening;
         let state = |done| State { done, pace: Pace::NONE, cost: 0, before: None, older: 0 };
+        let hopeful = (least..=most).rev().filter(|done| self.hopeful(0, *done, 0));
+        let opened: Vec<State> = hopeful.map(state).collect();
         if let Some(first) = self.layers.first_mut() {
-            let hopeful = |state: &State| self.bound.ahead(0, state.done) <= self.limit;
-            first.extend((least..=most).rev().map(state).filter(hopeful));
+            *first = opened;
         }
     }
 
@@ -203,6 +224,9 @@ impl<'a> Pass<'a> {
         }
         let mut cost = from.cost;
         for next in row + 1..=self.problem.rows() {
+            if !self.may_go_on() {
+                return;
+            }
             self.steps_at((row, place), from, cost, next);
             match self.deviation(next, from.done) {
                 Some(deviation) => cost = self.measure.add(cost, deviation),
@@ -232,12 +256,23 @@ impl<'a> Pass<'a> {
         let below =
             (sample.at - self.bound.band() - 1).div_euclid(SCALE) + 1 - i64::from(from.done);
         let least = u32::try_from(below.max(1)).unwrap_or(u32::MAX);
-        for stitches in least..=rules.most.min(room) {
+        let same_stretch = self.same_stretch(at.0, sample);
+        let (few, many) =
+            if same_stretch { rules.sizes(trend, from.pace, next - at.0) } else { (1, u32::MAX) };
+        for stitches in least.max(few)..=rules.most.min(room).min(many) {
             let done = from.done + stitches;
             let Some(deviation) = self.deviation(next, done) else { return };
+            if !self.may_go_on() {
+                return;
+            }
             let cost = self.measure.add(cost, deviation);
             if self.hopeful(next, done, cost)
-                && self.allows((at.0, from.pace), next, stitches, sample, trend)
+                && rules.legal(next, stitches)
+                && if same_stretch {
+                    rules.follows(trend, from.pace, stitches, next - at.0)
+                } else {
+                    rules.opens(trend, at.0 == 0, next, stitches)
+                }
             {
                 let pace = Pace::of(stitches, next - at.0);
                 self.reach(next, trend, State { done, pace, cost, before: Some(at), older: 0 });
@@ -245,28 +280,18 @@ impl<'a> Pass<'a> {
         }
     }
 
-    fn allows(
-        &self,
-        at: (u32, Pace),
-        next: u32,
-        stitches: u32,
-        sample: Sample,
-        trend: Trend,
-    ) -> bool {
-        let (samples, rules) = (self.problem.samples, self.problem.rules);
-        let (row, before) = at;
-        if !rules.legal(next, stitches) {
-            return false;
-        }
-        let same_stretch = row
-            .checked_sub(1)
-            .and_then(|row| samples.rows.get(row as usize))
-            .is_some_and(|earlier| earlier.stretch == sample.stretch);
-        if same_stretch {
-            rules.follows(trend, before, stitches, next - row)
-        } else {
-            rules.opens(trend, row == 0, next, stitches)
-        }
+    /// Counts a step tried; false when there have been too many.
+    fn may_go_on(&self) -> bool {
+        let left = self.work.get().saturating_sub(1);
+        self.work.set(left);
+        left > 0
+    }
+
+    /// Whether a step on `row` and one at a sample are in the same stretch.
+    fn same_stretch(&self, row: u32, sample: Sample) -> bool {
+        let above = row.checked_sub(1).map(|above| above as usize);
+        let earlier = above.and_then(|above| self.problem.samples.rows.get(above));
+        earlier.is_some_and(|earlier| earlier.stretch == sample.stretch)
     }
 
     /// Keeps a state, unless another of its row and count leaves as much open for less;

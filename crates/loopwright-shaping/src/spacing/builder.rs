@@ -248,7 +248,7 @@ impl SpacingBuilder {
             Convention::Blocks => Some(Rule::Blocks { split: self.blocks(s, n), shift: 0 }),
             Convention::BlocksHalved => {
                 let split = self.blocks(s, n);
-                Some(Rule::Blocks { split, shift: self.halved(split, width, limits)? })
+                Some(Rule::Blocks { split, shift: Self::halved(split, width, limits)? })
             }
             Convention::Round => line(Line { a: s, c: 0, d: n }),
             _ if self.mirrored => half_down(self.flat(s, n, limits)),
@@ -275,7 +275,7 @@ impl SpacingBuilder {
 
     /// Half of the first group, which goes to the other end: less, where the stitches
     /// of its event leave less to take.
-    fn halved(&self, split: Split, width: u32, limits: (u32, u32)) -> Result<u64, Error> {
+    fn halved(split: Split, width: u32, limits: (u32, u32)) -> Result<u64, Error> {
         let first = split.at(1);
         let shift = (first / 2).min(first.saturating_sub(limits.0.into()));
         if shift >= u64::from(width - limits.1) {
