@@ -1,7 +1,7 @@
 use super::{rows, st};
 use loopwright::shaping::{Larger, Reach, ShortRows, Side, Slope};
 use loopwright_tests::assertions::assert_error;
-use loopwright_tests::laws::{Case, law};
+use loopwright_tests::laws::tried_on;
 use loopwright_tests::shaping::turns::{End, replay};
 use proptest::prelude::*;
 
@@ -33,11 +33,11 @@ fn sides() -> impl Strategy<Value = Side> {
 #[test]
 fn a_wedge_is_within_a_row_of_its_slope() {
     let asked = (1..120_usize, 1..30_usize, sides(), reaches());
-    law(256, 60, asked, |(width, pairs, deep, reach)| {
+    tried_on(256, &asked, 60, 1, |(width, pairs, deep, reach)| {
         let asked = (st(width.try_into().unwrap()), rows((2 * pairs).try_into().unwrap()));
         let Ok(wedge) = ShortRows::wedge(asked.0, asked.1, deep, reach) else {
             prop_assert!(pairs >= width);
-            return Ok(Case::Left);
+            return Ok(false);
         };
         let mut heights = knitted(&wedge, deep);
         if deep == Side::Left {
@@ -51,18 +51,18 @@ fn a_wedge_is_within_a_row_of_its_slope() {
             prop_assert!(high <= slope(i + 1) + width && high + width >= slope(i), "stitch {}", i);
         }
         prop_assert_eq!(wedge.rows().len(), 2 * pairs);
-        Ok(Case::Tried)
+        Ok(true)
     });
 }
 
 #[test]
 fn a_dart_has_its_rows_at_the_edge_and_none_at_the_point() {
-    law(256, 60, (1..80_usize, 1..30_usize, sides()), |(width, pairs, deep)| {
+    tried_on(256, &(1..80_usize, 1..30_usize, sides()), 60, 1, |(width, pairs, deep)| {
         let asked = (st(width.try_into().unwrap()), rows((2 * pairs).try_into().unwrap()));
         let Ok(dart) = ShortRows::dart(asked.0, asked.1, deep) else {
             // Half of the pairs, the odd one too, go into hold.
             prop_assert!(pairs.div_ceil(2) >= width);
-            return Ok(Case::Left);
+            return Ok(false);
         };
         let mut heights = knitted(&dart, deep);
         if deep == Side::Left {
@@ -70,32 +70,38 @@ fn a_dart_has_its_rows_at_the_edge_and_none_at_the_point() {
         }
         prop_assert_eq!(*heights.last().unwrap(), 2 * pairs);
         prop_assert!(heights.is_sorted());
-        Ok(Case::Tried)
+        Ok(true)
     });
 }
 
 #[test]
 fn a_raised_neck_is_the_same_at_both_sides() {
-    law(256, 50, (0..40_u32, 1..40_u32, 1..20_u32, sides()), |(core, side, pairs, start)| {
-        let width = core + 2 * side;
-        let Ok(neck) = ShortRows::raised(st(width), st(core), rows(2 * pairs), start) else {
-            // A turn for every stitch beside the middle; one fewer, if there is no middle.
-            let most = if core == 0 { side - 1 } else { side };
-            prop_assert!(pairs > most);
-            return Ok(Case::Left);
-        };
-        let heights = knitted(&neck, start);
-        let middle = heights[width as usize / 2];
-        prop_assert_eq!(middle, 2 * pairs as usize + 1);
-        prop_assert_eq!(heights[0], 1);
-        prop_assert_eq!(heights[width as usize - 1], 1);
-        // One turn of each pair lies a row before the other.
-        let other = heights.iter().rev();
-        prop_assert!(heights.iter().zip(other).all(|(a, b)| a.abs_diff(*b) <= 1));
-        let half = &heights[..=width as usize / 2];
-        prop_assert!(half.is_sorted());
-        Ok(Case::Tried)
-    });
+    tried_on(
+        256,
+        &(0..40_u32, 1..40_u32, 1..20_u32, sides()),
+        50,
+        1,
+        |(core, side, pairs, start)| {
+            let width = core + 2 * side;
+            let Ok(neck) = ShortRows::raised(st(width), st(core), rows(2 * pairs), start) else {
+                // A turn for every stitch beside the middle; one fewer, if there is no middle.
+                let most = if core == 0 { side - 1 } else { side };
+                prop_assert!(pairs > most);
+                return Ok(false);
+            };
+            let heights = knitted(&neck, start);
+            let middle = heights[width as usize / 2];
+            prop_assert_eq!(middle, 2 * pairs as usize + 1);
+            prop_assert_eq!(heights[0], 1);
+            prop_assert_eq!(heights[width as usize - 1], 1);
+            // One turn of each pair lies a row before the other.
+            let other = heights.iter().rev();
+            prop_assert!(heights.iter().zip(other).all(|(a, b)| a.abs_diff(*b) <= 1));
+            let half = &heights[..=width as usize / 2];
+            prop_assert!(half.is_sorted());
+            Ok(true)
+        },
+    );
 }
 
 #[test]
@@ -130,15 +136,15 @@ proptest! {
 
 #[test]
 fn turns_follow_from_their_rows() {
-    law(256, 60, (2..60_u32, 1..10_u32, sides()), |(width, pairs, deep)| {
+    tried_on(256, &(2..60_u32, 1..10_u32, sides()), 60, 1, |(width, pairs, deep)| {
         let Ok(short) = ShortRows::wedge(st(width), rows(2 * pairs), deep, Reach::Growing) else {
-            return Ok(Case::Left);
+            return Ok(false);
         };
         let turns: Vec<_> = short.turns().collect();
         prop_assert!(turns.iter().all(|turn| turn.side == deep.other() && turn.wrap));
         prop_assert!(turns.iter().all(|turn| turn.worked + turn.left == width));
         prop_assert!(short.without_wraps().turns().all(|turn| !turn.wrap));
-        Ok(Case::Tried)
+        Ok(true)
     });
 }
 

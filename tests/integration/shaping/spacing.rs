@@ -1,7 +1,7 @@
 use super::st;
 use loopwright::gauge::{Repeat, Round};
 use loopwright::shaping::{Convention, Larger, Rest, Spacing, SpacingBuilder, Technique};
-use loopwright_tests::laws::{Case, law};
+use loopwright_tests::laws::tried_on;
 use loopwright_tests::shaping::evenly::{best_mirrored, best_places, least_moves};
 use loopwright_tests::shaping::row::work;
 use proptest::prelude::*;
@@ -132,10 +132,10 @@ prop_compose! {
 
 #[test]
 fn the_written_row_works_out_stitch_by_stitch() {
-    law(3_000, 30, asked(), |asked| {
-        let Ok(row) = asked.build() else { return Ok(Case::Left) };
+    tried_on(3_000, &asked(), 30, 1, |asked| {
+        let Ok(row) = asked.build() else { return Ok(false) };
         if row.stitches().get() == 0 {
-            return Ok(Case::Left);
+            return Ok(false);
         }
         let words = row.words().to_string();
         let worked = work(&words, row.stitches().get()).map_err(TestCaseError::fail)?;
@@ -148,69 +148,76 @@ fn the_written_row_works_out_stitch_by_stitch() {
         let told: u32 = row.groups().map(|group| group.size * group.times).sum();
         let (start, end) = row.borders();
         prop_assert_eq!(start + row.lead() + told + row.tail() + end, row.stitches().get());
-        Ok(Case::Tried)
+        Ok(true)
     });
 }
 
 #[test]
 fn mirrored_rows_are_palindromes() {
-    law(3_000, 8, asked(), |asked| {
-        let Ok(row) = asked.mirrored().build() else { return Ok(Case::Left) };
+    tried_on(3_000, &asked(), 8, 1, |asked| {
+        let Ok(row) = asked.mirrored().build() else { return Ok(false) };
         let positions: Vec<u32> = row.positions().collect();
         let (start, end) = row.borders();
         let sum = start + row.stitches().get() - end + row.technique().uses();
         let pairs = positions.iter().zip(positions.iter().rev());
         prop_assert!(pairs.clone().all(|(a, b)| a + b == sum));
         prop_assert!(row.is_mirrored());
-        Ok(if positions.is_empty() { Case::Left } else { Case::Tried })
+        Ok(!positions.is_empty())
     });
 }
 
 #[test]
 fn turned_round_twice_is_the_same_row() {
-    law(2_000, 30, asked(), |asked| {
-        let Ok(row) = asked.clone().build() else { return Ok(Case::Left) };
+    tried_on(2_000, &asked(), 30, 1, |asked| {
+        let Ok(row) = asked.clone().build() else { return Ok(false) };
         let twice = asked.reversed().reversed().build().unwrap();
         prop_assert!(row.positions().eq(twice.positions()));
-        Ok(Case::Tried)
+        Ok(true)
     });
 }
 
 #[test]
 fn half_gaps_stay_within_half_an_event() {
     let technique = prop::sample::select(TECHNIQUES.as_slice());
-    law(2_000, 25, (1..3_000_u32, 1..1_000_u32, technique), |(stitches, events, technique)| {
-        let asked = Spacing::builder(st(stitches), technique, events, Convention::HalfGaps);
-        let Ok(row) = asked.build() else { return Ok(Case::Left) };
-        // Where an event cannot use stitches that are not there, it is held up.
-        if stitches < 2 * technique.uses().max(1) * events {
-            return Ok(Case::Left);
-        }
-        let (mut done, mut ahead) = (0_u64, row.positions().peekable());
-        for prefix in 0..=stitches {
-            while ahead.next_if(|place| *place <= prefix).is_some() {
-                done += 1;
+    tried_on(
+        2_000,
+        &(1..3_000_u32, 1..1_000_u32, technique),
+        25,
+        1,
+        |(stitches, events, technique)| {
+            let asked = Spacing::builder(st(stitches), technique, events, Convention::HalfGaps);
+            let Ok(row) = asked.build() else { return Ok(false) };
+            // Where an event cannot use stitches that are not there, it is held up.
+            if stitches < 2 * technique.uses().max(1) * events {
+                return Ok(false);
             }
-            let off = (u64::from(prefix) * u64::from(events)).abs_diff(done * u64::from(stitches));
-            prop_assert!(2 * off <= u64::from(stitches), "prefix {}", prefix);
-        }
-        Ok(Case::Tried)
-    });
+            let (mut done, mut ahead) = (0_u64, row.positions().peekable());
+            for prefix in 0..=stitches {
+                while ahead.next_if(|place| *place <= prefix).is_some() {
+                    done += 1;
+                }
+                let off =
+                    (u64::from(prefix) * u64::from(events)).abs_diff(done * u64::from(stitches));
+                prop_assert!(2 * off <= u64::from(stitches), "prefix {}", prefix);
+            }
+            Ok(true)
+        },
+    );
 }
 
 #[test]
 fn a_row_taken_onto_a_repeat_is_allowed_by_it() {
-    law(1_000, 60, (1..400_u32, 1..30_u32, 0..10_u32), |(stitches, multiple, extra)| {
+    tried_on(1_000, &(1..400_u32, 1..30_u32, 0..10_u32), 60, 1, |(stitches, multiple, extra)| {
         let repeat = Repeat::new(multiple, extra, 1).unwrap();
         let asked = Spacing::onto(st(stitches), repeat, Round::HalfUp, Convention::Round).unwrap();
-        let Ok(row) = asked.build() else { return Ok(Case::Left) };
+        let Ok(row) = asked.build() else { return Ok(false) };
         let result = row.result().get();
         prop_assert!(repeat.allows(result));
         // No other allowed count is nearer.
         let nearer = (1..=400 + 60).filter(|n| repeat.allows(*n));
         let nearest = nearer.map(|n: u32| n.abs_diff(stitches)).min().unwrap();
         prop_assert_eq!(result.abs_diff(stitches), nearest);
-        Ok(Case::Tried)
+        Ok(true)
     });
 }
 

@@ -1,7 +1,7 @@
 use super::{rows, st};
 use loopwright::gauge::{Exact, Round};
 use loopwright::shaping::{Edges, Ends, Event, Order, Taper, TaperBuilder};
-use loopwright_tests::laws::{Case, law};
+use loopwright_tests::laws::tried_on;
 use loopwright_tests::shaping::edge::knit;
 use loopwright_tests::shaping::evenly::best_sizes;
 use proptest::prelude::*;
@@ -114,8 +114,8 @@ prop_compose! {
 
 #[test]
 fn taper_laws() {
-    law(1500, 30, asked(), |asked| {
-        let Ok(taper) = asked.build() else { return Ok(Case::Left) };
+    tried_on(1500, &asked(), 30, 1, |asked| {
+        let Ok(taper) = asked.build() else { return Ok(false) };
         let list = events(&taper);
         let edges = taper.edges().count();
         let change = taper.to().get().abs_diff(taper.from().get());
@@ -138,14 +138,14 @@ fn taper_laws() {
         let told: u32 = taper.segments().map(|run| run.every * run.times).sum();
         let all = taper.plain_before().get() + told + taper.plain_after().get();
         prop_assert_eq!(all, taper.rows().get());
-        Ok(Case::Tried)
+        Ok(true)
     });
 }
 
 #[test]
 fn skipping_and_meeting_in_the_middle() {
-    law(1000, 30, (asked(), 0..20_usize), |(asked, skip)| {
-        let Ok(taper) = asked.build() else { return Ok(Case::Left) };
+    tried_on(1000, &(asked(), 0..20_usize), 30, 1, |(asked, skip)| {
+        let Ok(taper) = asked.build() else { return Ok(false) };
         let list = events(&taper);
         prop_assert_eq!(taper.events().nth(skip), list.get(skip).copied());
         let mut both = taper.events();
@@ -156,14 +156,14 @@ fn skipping_and_meeting_in_the_middle() {
         }
         met.sort_unstable();
         prop_assert_eq!(met, list);
-        Ok(Case::Tried)
+        Ok(true)
     });
 }
 
 #[test]
 fn rows_keep_their_rules() {
-    law(1500, 30, asked(), |asked| {
-        let Ok(taper) = asked.build() else { return Ok(Case::Left) };
+    tried_on(1500, &asked(), 30, 1, |asked| {
+        let Ok(taper) = asked.build() else { return Ok(false) };
         // The rules as they were asked for, read back from what serde writes.
         let rules = serde_json::to_value(taper.asked()).unwrap();
         let rule = |name: &str| u32::try_from(rules[name].as_u64().unwrap()).unwrap();
@@ -180,31 +180,31 @@ fn rows_keep_their_rules() {
             prop_assert!(event.stitches <= rule("most"));
             prop_assert!(event.stitches.is_multiple_of(rule("unit")));
         }
-        Ok(Case::Tried)
+        Ok(true)
     });
 }
 
 #[test]
 fn a_spread_taper_stays_within_half_a_shaping() {
-    law(400, 60, (0..500_u32, 0..200_u32, 1..2_000_u32), |(from, change, all)| {
+    tried_on(400, &(0..500_u32, 0..200_u32, 1..2_000_u32), 60, 1, |(from, change, all)| {
         let Ok(taper) = Taper::builder(st(from), st(from + change), rows(all)).build() else {
-            return Ok(Case::Left);
+            return Ok(false);
         };
         for row in 0..=all {
             let done = u64::from(taper.count_at(row).get() - from);
             let off = (u64::from(row) * u64::from(change)).abs_diff(done * u64::from(all));
             prop_assert!(2 * off <= u64::from(all), "row {}", row);
         }
-        Ok(Case::Tried)
+        Ok(true)
     });
 }
 
 #[test]
 fn splitting_and_planning_again_gives_the_same_total() {
-    law(1500, 20, (asked(), 0..=100_u32), |(asked, part)| {
-        let Ok(taper) = asked.build() else { return Ok(Case::Left) };
+    tried_on(1500, &(asked(), 0..=100_u32), 20, 1, |(asked, part)| {
+        let Ok(taper) = asked.build() else { return Ok(false) };
         let row = taper.start() + taper.rows().get() * part / 100;
-        let Ok(rest) = taper.rest_after(row) else { return Ok(Case::Left) };
+        let Ok(rest) = taper.rest_after(row) else { return Ok(false) };
         let worked = taper.count_at(row);
         prop_assert_eq!(rest.from(), worked);
         prop_assert_eq!(rest.to(), taper.to());
@@ -213,15 +213,15 @@ fn splitting_and_planning_again_gives_the_same_total() {
             taper.events().filter(|event| event.row <= row).map(|event| event.stitches).sum();
         prop_assert_eq!(before + total(&rest), total(&taper));
         prop_assert!(rest.events().all(|event| event.row > row));
-        Ok(Case::Tried)
+        Ok(true)
     });
 }
 
 #[test]
 fn when_it_cannot_be_done_the_remedy_is_the_smallest() {
-    law(1500, 5, asked(), |asked| {
-        let Err(refused) = asked.build() else { return Ok(Case::Left) };
-        let Some(remedy) = refused.remedy() else { return Ok(Case::Left) };
+    tried_on(1500, &asked(), 5, 1, |asked| {
+        let Err(refused) = asked.build() else { return Ok(false) };
+        let Some(remedy) = refused.remedy() else { return Ok(false) };
         let json = serde_json::to_value(asked).unwrap();
         let number = |name: &str| u32::try_from(json[name].as_u64().unwrap()).unwrap();
         let with = |name: &str, value: u32| {
@@ -237,14 +237,14 @@ fn when_it_cannot_be_done_the_remedy_is_the_smallest() {
         let nearer = |n: u32| if to > from { to - n } else { to + n };
         prop_assert!(with("to", nearer(fewer)).is_ok());
         prop_assert!((0..fewer).all(|n| with("to", nearer(n)).is_err()));
-        Ok(Case::Tried)
+        Ok(true)
     });
 }
 
 #[test]
 fn a_mirrored_taper_has_the_same_widths_from_the_last_row_back() {
-    law(1_500, 30, asked(), |asked| {
-        let Ok(taper) = asked.build() else { return Ok(Case::Left) };
+    tried_on(1_500, &asked(), 30, 1, |asked| {
+        let Ok(taper) = asked.build() else { return Ok(false) };
         let mirrored = taper.mirrored().unwrap();
         let (start, all) = (taper.start(), taper.rows().get());
         for row in 0..=all {
@@ -257,7 +257,7 @@ fn a_mirrored_taper_has_the_same_widths_from_the_last_row_back() {
         prop_assert!(from_the_end.eq(turned.iter().copied()));
         prop_assert!(mirrored.events().rev().eq(turned.iter().rev().copied()));
         prop_assert_eq!(mirrored.mirrored().unwrap(), taper);
-        Ok(if turned.is_empty() { Case::Left } else { Case::Tried })
+        Ok(!turned.is_empty())
     });
 }
 
@@ -305,8 +305,8 @@ fn two_rates_come_in_the_order_asked_for() {
 #[test]
 fn the_words_of_a_taper_are_knitted_to_its_last_row() {
     // A knitter who has only the sentence comes to the same shapings and the same rows.
-    law(3_000, 30, asked(), |asked| {
-        let Ok(taper) = asked.build() else { return Ok(Case::Left) };
+    tried_on(3_000, &asked(), 30, 1, |asked| {
+        let Ok(taper) = asked.build() else { return Ok(false) };
         let words = taper.words().to_string();
         let knitted = knit(&words, taper.start());
         let sign = if taper.to() > taper.from() { 1 } else { -1 };
@@ -315,7 +315,7 @@ fn the_words_of_a_taper_are_knitted_to_its_last_row() {
         prop_assert_eq!(&knitted.shapings, &events, "{}", words);
         prop_assert_eq!(knitted.last, taper.start() + taper.rows().get(), "{}", words);
         prop_assert!(events.is_empty() || knitted.edges == taper.edges().count(), "{}", words);
-        Ok(Case::Tried)
+        Ok(true)
     });
 }
 
