@@ -31,13 +31,7 @@ pub(crate) fn narrow(n: i128) -> Step<i64> {
     i64::try_from(n).map_err(|_| Stop::Large)
 }
 
-pub(crate) const fn gcd(a: u64, b: u64) -> u64 {
-    let (mut a, mut b) = (a, b);
-    while b != 0 {
-        (a, b) = (b, a % b);
-    }
-    a
-}
+pub(crate) use num_integer::gcd;
 
 /// `a / b` rounded down; `b` is not zero.
 pub(crate) const fn floor(a: i128, b: i128) -> i128 {

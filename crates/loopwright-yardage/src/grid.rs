@@ -9,6 +9,7 @@ use crate::{Error, Spread};
 use alloc::format;
 use core::fmt;
 use loopwright_gauge::{Exact, Round};
+pub(crate) use num_integer::gcd;
 
 /// How many bits of a denominator are looked at when a fraction is snapped; with the 40
 /// bits of the finest grid they fit 128.
@@ -98,14 +99,6 @@ fn share_of(rest: i128, denom: i128, parts: i128, round: Round) -> i128 {
         Round::Ceil => ((rest + more) * parts + denom - 1) / denom,
         _ => (2 * rest * parts + denom) / (2 * denom),
     }
-}
-
-pub(crate) fn gcd(a: i128, b: i128) -> i128 {
-    let (mut a, mut b) = (a.abs(), b);
-    while b != 0 {
-        (a, b) = (b, a % b);
-    }
-    a
 }
 
 fn numer(exact: Exact) -> i128 {

@@ -210,8 +210,9 @@ impl fmt::Display for Agreement {
         let verdict = if self.overlap { "agree" } else { "disagree" };
         let side = if self.difference < Exact::ZERO { "shorter" } else { "longer" };
         write!(f, "{first} and {second} {verdict}: the second is ")?;
-        let (numer, denom) = (self.difference.numer(), self.difference.denom());
-        crate::mass::write_decimal(f, i128::from(numer).abs() * 100, denom.into(), 1)?;
-        write!(f, " % {side}")
+        let (share, hundred) = (self.difference.abs(), Exact::whole(100));
+        let parts = || share.snapped(Exact::literal(1, 1_000_000), Round::HalfUp);
+        let percent = share.checked_mul(hundred).or_else(|_| parts()?.checked_mul(hundred));
+        write!(f, "{} % {side}", percent.map_err(|_| fmt::Error)?.decimal(1))
     }
 }

@@ -235,35 +235,13 @@ pub struct MassDisplay {
 
 impl fmt::Display for MassDisplay {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let (numer, denom) = (i128::from(self.mass.0.numer()), i128::from(self.mass.0.denom()));
-        let gram = i128::from(MassUnit::Gram.nanograms());
-        let unit = i128::from(self.unit.nanograms());
-        // Reduced, the unit has at most 26 bits: the product has 89.
-        let shared = grid::gcd(gram, unit);
-        write_decimal(f, numer * (gram / shared), denom * (unit / shared), self.places)?;
-        write!(f, " {}", self.unit)
+        // A nanogram is a whole part of every unit, so the second way always fits.
+        let nanograms = || self.mass.0.snapped(Exact::literal(1, 1_000_000_000), Round::HalfUp);
+        let amount =
+            self.mass.in_unit(self.unit).or_else(|_| Mass(nanograms()?).in_unit(self.unit));
+        let amount = amount.map_err(|_| fmt::Error)?;
+        write!(f, "{} {}", amount.decimal(self.places.min(9).into()), self.unit)
     }
-}
-
-/// `numer` over `denom`, neither below zero and `denom` below 2^96, to at most 9 decimal
-/// places, closing zeros left off.
-pub(crate) fn write_decimal(
-    f: &mut fmt::Formatter<'_>,
-    numer: i128,
-    denom: i128,
-    places: u8,
-) -> fmt::Result {
-    let places = places.min(9);
-    let scale = 10_i128.pow(places.into());
-    // Whole first, so that what is scaled is below the denominator.
-    let (whole, rest) = (numer / denom, numer % denom);
-    let parts = whole * scale + (rest * scale + denom / 2) / denom;
-    write!(f, "{}", parts / scale)?;
-    let (mut rest, mut width) = (parts % scale, usize::from(places));
-    while rest != 0 && rest % 10 == 0 {
-        (rest, width) = (rest / 10, width - 1);
-    }
-    if rest == 0 { Ok(()) } else { write!(f, ".{rest:0width$}") }
 }
 
 impl fmt::Display for Mass {

@@ -1,3 +1,4 @@
+use approx::assert_relative_eq;
 use loopwright_demo::Outcome;
 use serde_json::Value;
 
@@ -368,13 +369,13 @@ fn low_likely_and_high_are_each_told_in_their_place() {
         number(&answer["grams"]),
         number(&answer["high"]["grams"]),
     ];
-    assert_eq!(told, [145.0, 150.0, 155.0, 36.25, 37.5, 38.75]);
+    assert_relative_eq!(told[..], [145.0, 150.0, 155.0, 36.25, 37.5, 38.75][..]);
     assert_eq!(
         [&answer["packages_low"], &answer["packages_likely"], &answer["packages"]],
         [&Value::from(3), &3.into(), &4.into()]
     );
     let ends = ["low", "likely", "high"].map(|end| number(&answer["loop"][end]["mm"]));
-    assert_eq!(ends, [14.5, 15.0, 15.5]);
+    assert_relative_eq!(ends[..], [14.5, 15.0, 15.5][..]);
     let told = text(&asked);
     assert!(
         told.contains("about 150 m, 38 g (at least 145 m, 36 g; at most 155 m, 39 g) of yarn."),

@@ -53,9 +53,20 @@ pub struct Swatch {
 
 /// A reading that disagrees with the others of its direction; see
 /// [`Swatch::outliers`].
+///
+/// # Examples
+/// ```
+/// use loopwright_gauge::{Swatch, Treatment};
+/// let readings = ["28 st = 10 cm", "28 st = 10 cm", "32 st = 10 cm"];
+/// let swatch = Swatch::new(readings.map(|text| text.parse().unwrap()), Treatment::Washed)?;
+/// let odd = swatch.outliers()?[0];
+/// assert_eq!((odd.index, odd.others.likely().to_string()), (2, "28 / 10 cm".into()));
+/// # Ok::<(), loopwright_gauge::Error>(())
+/// ```
 #[derive(Clone, Copy, Debug, Eq, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "serde", serde(deny_unknown_fields))]
 #[non_exhaustive]
 pub struct Outlier {
     /// Its place among all the readings of the swatch, from 0.
