@@ -9,10 +9,6 @@ use loopwright_yardage::{
     estimate, loop_from_gauge, unravelled, weighed,
 };
 
-/// Rows of waste yarn that carry live stitches at the machine (clearwaterknits.com: 7 or
-/// 8); by hand they wait on a holder.
-const WASTE_ROWS: u64 = 8;
-
 /// What is known of the yarn.
 #[derive(Clone, Debug)]
 #[non_exhaustive]
@@ -128,16 +124,18 @@ fn tally(piece: &FinishedPiece) -> Tally {
     let copies = u64::from(piece.copies);
     let knitted = &piece.knitted;
     let name = match piece.copies {
-        1 => knitted.name.clone(),
+        1 => knitted.name.to_string(),
         copies => format!("{} ({copies} of them)", knitted.name),
     };
+    // Stitches hung on needles take no yarn of their own; those picked up by hand do.
+    let picked_up = if knitted.craft.is_machine() { 0 } else { knitted.picked_up.get() };
+    let on = u64::from(knitted.cast_on.get()) + u64::from(picked_up);
     let begun = Tally::new(&name)
-        .cast_on(knitted.cast_on * copies)
-        .bound_off(knitted.bound_off * copies)
-        .waste(if knitted.craft.is_machine() { knitted.live * copies * WASTE_ROWS } else { 0 })
-        .ends(2 * piece.copies);
-    knitted
-        .loops
-        .iter()
-        .fold(begun, |tally, (fabric, loops)| tally.stitches(&fabric.to_string(), loops * copies))
+        .cast_on(on * copies)
+        .bound_off(u64::from(knitted.bound_off.get()) * copies)
+        .waste(knitted.waste.saturating_mul(copies))
+        .ends(knitted.ends.saturating_mul(piece.copies));
+    knitted.loops.iter().fold(begun, |tally, of| {
+        tally.stitches(&of.fabric.to_string(), of.loops.saturating_mul(copies))
+    })
 }

@@ -62,6 +62,33 @@ pub struct Step {
     pub stitches: Stitches,
 }
 
+impl Step {
+    /// The places a stitch can be picked up in: its row ends, and its stitches where two
+    /// or more are bound off or cast on; one stitch more or less is worked inside its row.
+    ///
+    /// # Examples
+    /// ```
+    /// use loopwright_gauge::{Rows, Stitches};
+    /// use loopwright_seams::Step;
+    /// let step = |rows, stitches| {
+    ///     Ok::<_, loopwright_gauge::Error>(Step {
+    ///         rows: Rows::new(rows)?,
+    ///         stitches: Stitches::new(stitches)?,
+    ///     })
+    /// };
+    /// assert_eq!((step(4, 1)?.places(), step(4, 3)?.places()), (4, 7));
+    /// # Ok::<(), loopwright_gauge::Error>(())
+    /// ```
+    #[must_use]
+    pub const fn places(self) -> u32 {
+        match (self.rows.get(), self.stitches.get()) {
+            (0, stitches) => stitches,
+            (rows, 0 | 1) => rows,
+            (rows, stitches) => rows + stitches,
+        }
+    }
+}
+
 /// A corner of an outline, measured from any fixed point of the piece.
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]

@@ -6,7 +6,7 @@ use core::fmt;
 /// A stretch of picking up: one stitch in each of `pick` places, then `miss` places
 /// missed or `extra` stitches more in the last, and all of that `times` over.
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[non_exhaustive]
 pub struct Group {
     /// Places picked up, one stitch in each.

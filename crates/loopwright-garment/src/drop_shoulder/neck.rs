@@ -1,13 +1,14 @@
 //! The curve of the front neck, and the opening the band is picked up along.
 
 use super::counts::{Counts, together};
+use super::pieces::neck_edge;
 use super::targets::{Targets, cm};
 use crate::draft::{EdgeRef, FinishedPiece, line};
 use crate::error::Kind;
 use crate::{Error, Fabrics, half};
 use loopwright_gauge::{Exact, Length, Rows, Stitches};
 use loopwright_joint::{Demand, Problem, Unknown};
-use loopwright_pattern::PickUp;
+use loopwright_pattern::{Along, PickUp, Side};
 use loopwright_seams::{Edge, EdgeKind, Group, Line, Spacing};
 use loopwright_shaping::{AtOnce, Bend, Neck, Outline};
 
@@ -118,7 +119,12 @@ impl Opening {
                 let stitches = sides.next().and_then(|side| solution.count(side)).unwrap_or(1);
                 (stitches, places(edge, stitches, fabrics)?)
             };
-            Ok(PickUp { piece: wanted.piece.clone(), edge: wanted.edge.clone(), stitches, groups })
+            // Along the needles from left to right the left edge goes down to the centre.
+            let along =
+                if wanted.edge == neck_edge(Side::Left) { Along::Backward } else { Along::Forward };
+            let (piece, edge) = (wanted.piece.clone(), wanted.edge.clone());
+            let stitches = Stitches::new(stitches)?;
+            Ok(PickUp { piece, edge, stitches, groups, along, stretch: None })
         };
         self.stretches.iter().map(pick).collect()
     }
