@@ -16,7 +16,7 @@ struct Sleeve {
 /// The sleeve is what half the body leaves of the neck-to-wrist length.
 #[test]
 fn sleeve_lengths() {
-    for case in cases::<Sleeve>(include_str!("../../golden/garment_sleeve.toml"), 1) {
+    for case in cases::<Sleeve>(include_str!("../../golden/garment_sleeve.toml")) {
         let fields = case.fields;
         let half: Length = fields.half_body.parse().unwrap();
         let mut measures = EVERYDAY.to_vec();

@@ -2,6 +2,7 @@
 
 use crate::Units;
 use crate::answer::say;
+use crate::output::one_line;
 use crate::plan::Plan;
 use core::fmt::Write as _;
 use loopwright::garment::{FinishedPiece, Garment, YarnReport};
@@ -18,7 +19,7 @@ pub(crate) fn text(
     units: Units,
 ) -> String {
     let mut sheet = String::new();
-    heading(&mut sheet, &plan.title);
+    heading(&mut sheet, &one_line(&plan.title));
     for caution in &garment.cautions {
         line(&mut sheet, &format!("! {caution}"));
     }

@@ -5,8 +5,6 @@ use loopwright::gauge::{Exact, Gauge, Length, Repeat, Round};
 use loopwright::joint::{Demand, Problem, Unknown, bounds};
 use serde::Deserialize;
 use std::collections::BTreeMap;
-use std::io::Read as _;
-use std::path::Path;
 
 /// What a file looks like, for the help text.
 pub(super) const SHAPE: &str = r#"The file of counts and demands, in TOML or JSON; "-" reads standard input.
@@ -38,12 +36,15 @@ pub(super) struct File {
     demand: Vec<DemandTable>,
 }
 
-/// A number as people write it; decimals are read as written, never as floats.
+/// A number as people write it; the file hands decimals over as the text they were.
+#[derive(Clone, Copy, Debug, Deserialize)]
+#[serde(try_from = "Written")]
+struct Number(Exact);
+
 #[derive(Debug, Deserialize)]
-#[serde(untagged)]
-enum Number {
+#[serde(untagged, expecting = "must be a number, such as 145.6 or \"443/10\"")]
+enum Written {
     Whole(i64),
-    Decimal(f64),
     Text(String),
 }
 
@@ -80,30 +81,10 @@ struct DemandTable {
 }
 
 #[derive(Debug, Deserialize)]
-#[serde(untagged)]
+#[serde(untagged, expecting = "must be a whole number, or two such as [0, 3]")]
 enum Total {
     One(i64),
     Within([i64; 2]),
-}
-
-/// Reads the file: JSON when it starts with a brace, TOML otherwise.
-pub(super) fn read(path: &Path) -> Result<File, Failure> {
-    let wrong = |why: String| Failure::Input(format!("{}: {why}", path.display()));
-    let text = if path == Path::new("-") {
-        let mut text = String::new();
-        std::io::stdin().read_to_string(&mut text).map(|_| text)
-    } else {
-        std::fs::read_to_string(path)
-    };
-    let text = text.map_err(|why| wrong(format!("the file cannot be read: {why}")))?;
-    if text.trim_start().starts_with('{') {
-        return serde_json::from_str(&text).map_err(|why| wrong(why.to_string()));
-    }
-    toml::from_str(&text).map_err(|why| {
-        let before = why.span().and_then(|span| text.get(..span.start));
-        let line = before.map_or(1, |before| before.matches('\n').count() + 1);
-        wrong(format!("line {line}: {}", why.message()))
-    })
 }
 
 impl File {
@@ -123,14 +104,14 @@ impl File {
     }
 }
 
-impl Number {
-    fn exact(&self) -> Result<Exact, Failure> {
-        Ok(match self {
-            Self::Whole(whole) => Exact::whole(*whole),
-            // The shortest decimal that is this number is the one that was written.
-            Self::Decimal(decimal) => decimal.to_string().parse()?,
-            Self::Text(text) => text.parse()?,
-        })
+impl TryFrom<Written> for Number {
+    type Error = loopwright::gauge::Error;
+
+    fn try_from(written: Written) -> Result<Self, Self::Error> {
+        Ok(Self(match written {
+            Written::Whole(whole) => Exact::whole(whole),
+            Written::Text(text) => text.parse()?,
+        }))
     }
 }
 
@@ -139,15 +120,15 @@ impl CountTable {
         let mut unknown = Unknown::near(self.ideal()?)
             .repeat(self.repeat()?)
             .range(self.least.unwrap_or(0)..=self.most.unwrap_or(bounds::COUNT));
-        if let Some(weight) = &self.weight {
-            unknown = unknown.weight(weight.exact()?);
+        if let Some(Number(weight)) = self.weight {
+            unknown = unknown.weight(weight);
         }
         Ok(unknown)
     }
 
     fn ideal(&self) -> Result<Exact, Failure> {
-        match (&self.ideal, self.length, self.gauge) {
-            (Some(ideal), None, None) => ideal.exact(),
+        match (self.ideal, self.length, self.gauge) {
+            (Some(Number(ideal)), None, None) => Ok(ideal),
             (None, Some(length), Some(gauge)) if self.rows => {
                 Ok(gauge.fit_rows(length, Repeat::any(), Round::HalfUp)?.ideal)
             }
@@ -202,11 +183,11 @@ impl DemandTable {
         if let Some(names) = &self.same_parity {
             return Ok(Demand::same_parity(names));
         }
-        match (&self.sum, &self.ratio, &self.is) {
+        match (&self.sum, &self.ratio, self.is) {
             (Some(sum), ..) => Ok(self.sum(sum)),
             (_, Some([above, below]), Some(is)) => {
-                let tolerance = self.tolerance.as_ref().map_or(Ok(Exact::ZERO), Number::exact)?;
-                Ok(Demand::ratio(above, below, is.exact()?, tolerance))
+                let tolerance = self.tolerance.map_or(Exact::ZERO, |Number(tolerance)| tolerance);
+                Ok(Demand::ratio(above, below, is.0, tolerance))
             }
             _ => wrong("needs \"is\", the ratio wanted, such as \"3/4\""),
         }

@@ -3,6 +3,7 @@ mod told;
 
 use crate::Units;
 use crate::answer::{Answer, Failure};
+use crate::input::Source;
 use loopwright::joint::{self, Outcome, Problem};
 use std::path::PathBuf;
 
@@ -27,7 +28,8 @@ impl From<joint::Error> for Failure {
 
 pub(crate) fn run(args: &Args, _units: Units) -> Result<Answer, Failure> {
     let name = args.file.display().to_string();
-    let mut problem = file::read(&args.file)?.problem().map_err(|failure| match failure {
+    let file: file::File = Source::open(&args.file)?.parse()?;
+    let mut problem = file.problem().map_err(|failure| match failure {
         Failure::Input(why) => Failure::Input(format!("{name}: {why}")),
         other => other,
     })?;

@@ -1,6 +1,7 @@
 //! Counts rounded together, in both voices.
 
 use crate::answer::{Answer, fraction, two_places};
+use crate::output::one_line;
 use loopwright::gauge::Exact;
 use loopwright::joint::{Conflict, Member, Relaxation, Rounded, Solution};
 use serde_json::{Map, Value, json};
@@ -27,13 +28,13 @@ fn number(exact: Exact) -> Value {
 
 fn text(solution: &Solution) -> String {
     let wide = |length: fn(&Rounded) -> usize| solution.counts().iter().map(length).max();
-    let name = wide(|rounded| rounded.name.chars().count()).unwrap_or(0);
+    let name = wide(|rounded| one_line(&rounded.name).chars().count()).unwrap_or(0);
     let digits = wide(|rounded| rounded.count.to_string().len()).unwrap_or(0);
     let mut lines: Vec<String> = solution
         .counts()
         .iter()
         .map(|rounded| {
-            let (called, count) = (&rounded.name, rounded.count);
+            let (called, count) = (one_line(&rounded.name), rounded.count);
             format!("{called:name$}  {count:digits$}  {}", off(rounded.deviation))
         })
         .collect();

@@ -18,7 +18,7 @@ pub(crate) struct Args {
     /// The yarn, such as "2/28 Nm", "30/2 Ne", "10 tex x 3" or "450 m/100 g".
     #[arg(required_unless_present = "plan")]
     yarn: Option<Yarn>,
-    /// The garment of this plan file, in its own yarn.
+    /// The garment of this plan file, in its own yarn; "-" reads standard input.
     #[arg(long, conflicts_with = "yarn")]
     plan: Option<PathBuf>,
     /// Also give its number in this system, such as Ne, tex, denier or worsted.
@@ -48,10 +48,11 @@ struct Told {
     json: Map<String, Value>,
 }
 
-pub(crate) fn run(args: &Args, units: Units) -> Result<Answer, Failure> {
+pub(crate) fn run(args: &Args, asked: Option<Units>) -> Result<Answer, Failure> {
     if let Some(plan) = &args.plan {
-        return planned::answer(plan, units);
+        return planned::answer(plan, asked);
     }
+    let units = asked.unwrap_or(Units::Cm);
     let yarn = args
         .yarn
         .ok_or_else(|| Failure::Input("give a yarn, or --plan with a plan file".into()))?;
