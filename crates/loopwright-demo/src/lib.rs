@@ -1,6 +1,7 @@
 //! The demo as a function from arguments to an outcome, so that tests can call it.
 
 mod answer;
+mod choice;
 mod edge;
 mod input;
 mod output;

@@ -36,7 +36,7 @@ impl LinearDensity {
     /// When it is outside the bounds in [`bounds`].
     pub fn from_tex(tex: Exact) -> Result<Self, Error> {
         let finest = Exact::new(1, bounds::TEX_FINEST)?;
-        if tex >= finest && tex <= Exact::whole(bounds::TEX) {
+        if tex >= finest && tex <= Exact::literal(bounds::TEX, 1) {
             return Ok(Self(tex));
         }
         let allowed = format!("in {finest}..={} tex", bounds::TEX);

@@ -23,8 +23,6 @@ pub(crate) enum Kind {
     Parse { what: &'static str, given: String, why: &'static str },
     #[error("{what} is too large to be held exactly")]
     Overflow { what: &'static str },
-    #[error("{what} has its low {low} and high {high} on the wrong sides of its likely {likely}")]
-    Disorder { what: &'static str, low: String, likely: String, high: String },
     #[error("{what} needs {needs}, but none was given")]
     Missing { what: String, needs: String },
     #[error("the yarn left is {have}, but {reserve} of it is reserved")]
@@ -61,7 +59,7 @@ impl Error {
     #[must_use]
     pub const fn is_range(&self) -> bool {
         match &self.0 {
-            Kind::Range { .. } | Kind::Overflow { .. } | Kind::Disorder { .. } => true,
+            Kind::Range { .. } | Kind::Overflow { .. } => true,
             Kind::Core(core) => core.is_range(),
             _ => false,
         }

@@ -56,7 +56,7 @@ impl Amount {
     /// When `factor` is below zero, or the amount cannot be held exactly.
     pub fn scaled(&self, factor: Exact) -> Result<Self, Error> {
         Ok(Self {
-            length: self.length.map(|length| Ok(length.scaled(factor)?))?,
+            length: self.length.map(|length| length.scaled(factor))?,
             mass: self.mass.map(|mass| mass.scaled(factor))?,
         })
     }

@@ -131,8 +131,8 @@ impl Weighed {
 }
 
 pub(crate) fn check_stitches(what: &'static str, n: u64) -> Result<Exact, Error> {
-    match i64::try_from(n) {
-        Ok(whole) if n > 0 && n <= bounds::STITCHES => Ok(Exact::whole(whole)),
+    match Exact::try_from(n) {
+        Ok(whole) if n > 0 && n <= bounds::STITCHES => Ok(whole),
         _ => Err(Error::range(what, n, format!("in 1..={}", bounds::STITCHES))),
     }
 }

@@ -114,7 +114,7 @@ impl Mass {
     /// # Errors
     /// When the mass is below zero or above [`bounds::MASS_G`].
     pub fn from_grams(grams: Exact) -> Result<Self, Error> {
-        if grams >= Exact::ZERO && grams <= Exact::whole(bounds::MASS_G) {
+        if grams >= Exact::ZERO && grams <= Exact::literal(bounds::MASS_G, 1) {
             return Ok(Self(grams));
         }
         let allowed = format!("in 0..={} g", bounds::MASS_G);
@@ -126,7 +126,7 @@ impl Mass {
     /// # Errors
     /// When the mass is below zero or above [`bounds::MASS_G`].
     pub fn g(n: i64) -> Result<Self, Error> {
-        Self::from_grams(Exact::whole(n))
+        Self::from_grams(n.try_into()?)
     }
 
     /// The exact number of grams.

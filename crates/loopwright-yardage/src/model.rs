@@ -165,7 +165,7 @@ fn source(loop_length: Length, yarn: Option<LinearDensity>) -> Result<Source, Er
     let Some(yarn) = yarn else { return Ok(Source::Extrapolated) };
     let tightness = Tightness::new(yarn, loop_length)?;
     let (slackest, tightest) = (Exact::new(12, 10)?, Exact::new(205, 100)?);
-    let measured = yarn.tex() <= Exact::whole(MEASURED_TEX)
+    let measured = yarn.tex() <= Exact::literal(MEASURED_TEX, 1)
         && tightness.is_at_least(slackest)?
         && tightness.is_at_most(tightest)?;
     Ok(if measured { Source::Model } else { Source::Extrapolated })

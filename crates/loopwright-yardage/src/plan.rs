@@ -66,8 +66,11 @@ impl Plan {
     /// # Errors
     /// When the number cannot be held exactly.
     pub fn cost(&self, rows: u32) -> Result<Exact, Error> {
-        let whole =
-            |n: u128| i64::try_from(n).map(Exact::whole).map_err(|_| Error::overflow("the work"));
+        let overflow = || Error::overflow("the work");
+        let whole = |n: u128| {
+            let n = u64::try_from(n).ok().and_then(|n| Exact::try_from(n).ok());
+            n.ok_or_else(overflow)
+        };
         let edge = whole(self.growth.row(rows).into())?.checked_mul(self.edging)?;
         let one = whole(self.growth.total(rows))?.checked_add(edge)?.checked_add(self.fixed)?;
         Ok(one.checked_mul(self.copies.into())?)
@@ -115,7 +118,7 @@ impl Plan {
     fn stop(&self, rows: u32, stitches: Exact) -> Result<Stop, Error> {
         let used = self.cost(rows)?;
         let last_row = self.growth.row(rows);
-        let edge = Exact::whole(i64::try_from(last_row).unwrap_or(i64::MAX));
+        let edge = Exact::try_from(last_row)?;
         let edgings = edge.checked_mul(self.edging)?.checked_mul(self.copies.into())?;
         let spare = stitches.checked_sub(used)?;
         Ok(Stop { rows, last_row, used, spare, keep: edgings.checked_add(spare)? })

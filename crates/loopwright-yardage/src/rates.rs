@@ -131,9 +131,9 @@ impl Rates {
         let mass = |n| Mass::from_grams(ratio(n, self.mass_part)?);
         // Counts and rates are not below zero, and each rate's numerators are in order.
         let [low, likely, high] = sum.length;
-        let lengths = Spread::ordered(length(low)?, length(likely)?, length(high)?);
+        let lengths = Spread::new(length(low)?, length(likely)?, length(high)?)?;
         let [low, likely, high] = sum.mass;
-        Ok(Amount::new(lengths, Spread::ordered(mass(low)?, mass(likely)?, mass(high)?)))
+        Ok(Amount::new(lengths, Spread::new(mass(low)?, mass(likely)?, mass(high)?)?))
     }
 
     /// The waste yarn of `tally`, by the loops of the first fabric.
@@ -165,7 +165,7 @@ impl RawRates {
         let edge = |rule: EdgeRule| -> Result<Rate, Error> {
             // A knitted row weighs what its stitches were weighed at.
             if let (EdgeRule::Rows(rows), Some(mass)) = (rule, first.weighed()) {
-                let mass = mass.map(|mass| mass.scaled(Exact::whole(rows.into())))?;
+                let mass = mass.map(|mass| mass.scaled(rows.into()))?;
                 return Ok(Rate { length: rule.per_stitch(first, &rules.edge)?, mass });
             }
             Rate::of(rule.per_stitch(first, &rules.edge)?, yarn)
@@ -205,7 +205,7 @@ fn end(cut: Option<Length>) -> Result<Spread<Length>, Error> {
             Err(Error::range("the length of an end", length, "zero or more"))
         }
         Some(length) => Ok(Spread::exactly(length)),
-        None => Spread::new(Length::cm(10)?, Length::cm(15)?, Length::cm(20)?),
+        None => Ok(Spread::new(Length::cm(10)?, Length::cm(15)?, Length::cm(20)?)?),
     }
 }
 
@@ -213,7 +213,7 @@ fn end(cut: Option<Length>) -> Result<Spread<Length>, Error> {
 /// does not pucker (a working figure: no published rule was found).
 fn float(width: Length) -> Result<Spread<Length>, Error> {
     let slack = |percent: i64| Ok::<_, Error>(width.scaled(Exact::new(100 + percent, 100)?)?);
-    Spread::new(width, slack(10)?, slack(25)?)
+    Ok(Spread::new(width, slack(10)?, slack(25)?)?)
 }
 
 fn count(what: &'static str, n: u64) -> Result<i128, Error> {
@@ -278,8 +278,8 @@ fn numerators([low, likely, high]: [Exact; 3], denom: i128) -> [i128; 3] {
 fn ratio(numer: i128, part: Exact) -> Result<Exact, Error> {
     let over = || Error::overflow("the amount of yarn");
     // Nearly always: the product is reduced without wide division.
-    if let Ok(whole) = i64::try_from(numer) {
-        return Exact::whole(whole).checked_mul(part).map_err(|_| over());
+    if let Some(whole) = i64::try_from(numer).ok().and_then(|n| Exact::try_from(n).ok()) {
+        return whole.checked_mul(part).map_err(|_| over());
     }
     let denom = i128::from(part.denom());
     let divisor = gcd(numer.abs(), denom);

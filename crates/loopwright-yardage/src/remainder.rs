@@ -55,11 +55,11 @@ impl Remainder {
     ) -> Result<Spread<Exact>, Error> {
         let left = self.mass(yarn)?;
         let mass = loops.mass(yarn)?;
-        Spread::new(
+        Ok(Spread::new(
             left.low().ratio(mass.high())?,
             left.likely().ratio(mass.likely())?,
             left.high().ratio(mass.low())?,
-        )
+        )?)
     }
 
     /// What it weighs without its reserve.
@@ -76,7 +76,7 @@ impl Remainder {
         }
         let net = left.checked_sub(reserve)?;
         let low = if half < net { net.checked_sub(half)? } else { Mass::ZERO };
-        Spread::new(low, net, net.checked_add(half)?)
+        Ok(Spread::new(low, net, net.checked_add(half)?)?)
     }
 }
 

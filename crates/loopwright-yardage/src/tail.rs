@@ -102,7 +102,7 @@ impl EdgeRule {
         match self {
             Self::Nothing => Ok(Spread::exactly(Length::ZERO)),
             Self::Rows(rows) => {
-                loops.length().map(|length| Ok(length.scaled(Exact::whole(rows.into()))?))
+                loops.length().map(|length| Ok::<_, Error>(length.scaled(rows.into())?))
             }
             Self::ThreeWidthsAndTenth => widths(33, 10),
             Self::FourWidths => widths(4, 1),
@@ -115,7 +115,7 @@ impl EdgeRule {
             Self::Wrap => Ok(Spread::exactly(edge.diameter()?.scaled(Exact::new(22, 7)?)?)),
             Self::InchOrTwo => {
                 let likely = Length::new(Exact::new(3, 2)?, Unit::Inch)?;
-                Spread::new(Length::inches(1)?, likely, Length::inches(2)?)
+                Ok(Spread::new(Length::inches(1)?, likely, Length::inches(2)?)?)
             }
             Self::Measured(length, stitches) => measured(length, stitches),
             Self::Graft => graft(loops, edge),
@@ -161,7 +161,7 @@ fn graft(loops: &LoopLength, edge: &Edge) -> Result<Spread<Length>, Error> {
     let row = loops.length();
     let Some(width) = edge.stitch_width else { return Ok(row) };
     let (three, four) = (width.scaled(Exact::whole(3))?, width.scaled(Exact::whole(4))?);
-    Spread::new(row.low().min(three), row.likely(), row.high().max(four))
+    Ok(Spread::new(row.low().min(three), row.likely(), row.high().max(four))?)
 }
 
 /// The shortest tail to graft a toe with: 25 cm (L. A. Bestor, *Cast On, Bind Off*).
@@ -194,11 +194,11 @@ impl SeamRule {
                 let extra = Length::cm(30)?.scaled(seams.into())?;
                 Ok(Spread::exactly(length.checked_add(extra)?))
             }
-            Self::OneAndHalfToTwo => Spread::new(
+            Self::OneAndHalfToTwo => Ok(Spread::new(
                 length.scaled(Exact::new(3, 2)?)?,
                 length.scaled(Exact::new(7, 4)?)?,
                 length.scaled(Exact::whole(2))?,
-            ),
+            )?),
         }
     }
 }

@@ -1,8 +1,8 @@
 //! Fitting a measure to a count: published values, every allowed count looked at, laws.
 
 use loopwright::gauge::{
-    Count as _, CountRange, Direction, Ease, Exact, Fitted, Gauge, Length, Measured, PerLength,
-    Reading, Repeat, Round, Rows, Stitches, SwatchGauge,
+    Count as _, CountRange, Ease, Exact, Fitted, Gauge, Length, Measured, PerLength, Reading,
+    ReadingDirection, Repeat, Round, Rows, Stitches, SwatchGauge,
 };
 use loopwright_tests::gauge::{big, brute_fit, gauges, lengths, per_lengths, repeats, rounds};
 use loopwright_tests::golden::cases;
@@ -217,7 +217,7 @@ proptest! {
     fn gauges_and_readings_round_trip(gauge in gauges(), length in lengths(), count in 1..500_u32) {
         prop_assert_eq!(gauge.to_string().parse(), Ok(gauge));
         prop_assert_eq!(gauge.rows().to_string().parse(), Ok(gauge.rows()));
-        for direction in [Direction::Stitches, Direction::Rows] {
+        for direction in [ReadingDirection::Stitches, ReadingDirection::Rows] {
             let Ok(reading) = Reading::new(count.into(), direction, length) else { continue };
             prop_assert_eq!(reading.to_string().parse(), Ok(reading));
         }

@@ -5,7 +5,7 @@ use loopwright::joint::{Demand, Error, Problem, Unknown};
 use loopwright_tests::assertions::assert_error;
 
 fn whole(n: i64) -> Exact {
-    Exact::whole(n)
+    Exact::literal(n, 1)
 }
 
 /// Back, neck and cuff.

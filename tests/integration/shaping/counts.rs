@@ -149,7 +149,7 @@ fn rates_as_published() {
     let inch = Length::inches(1).unwrap();
     for case in cases::<Rate>(include_str!("../../golden/shaping_rates.toml")) {
         let want = &case.fields;
-        let rate = PerLength::new(Exact::whole(want.count), want.length).unwrap();
+        let rate = PerLength::new(want.count.try_into().unwrap(), want.length).unwrap();
         let whole = rate.per(inch).unwrap().to_whole(Round::HalfUp).unwrap();
         assert_eq!(whole, want.per_inch, "{}", case.name);
     }

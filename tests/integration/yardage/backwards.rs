@@ -7,7 +7,7 @@ use loopwright_tests::yardage as oracle;
 use proptest::prelude::*;
 
 fn whole(n: i64) -> Exact {
-    Exact::whole(n)
+    Exact::literal(n, 1)
 }
 
 #[test]

@@ -127,7 +127,7 @@ fn masses_are_read_strictly() {
 fn spreads_keep_their_order() {
     assert_error(
         Spread::new(mm(3), mm(2), mm(4)),
-        "the spread has its low 3 mm and high 4 mm on the wrong sides of its likely 2 mm",
+        "the likely value is 2 mm, but must be between its low, 3 mm, and its high, 4 mm",
     );
 }
 

@@ -162,7 +162,7 @@ proptest! {
         let total = answer.total("main").unwrap();
         // A cast-on is two rows, a bind-off one.
         let plains = counts.plain + 2 * counts.cast_on + counts.bound_off;
-        let whole = |n: u64| Exact::whole(i64::try_from(n).unwrap());
+        let whole = |n: u64| Exact::try_from(n).unwrap();
         for at in 0..3 {
             let sum = plain.parts()[at].scaled(whole(plains)).unwrap()
                 .checked_add(rib.parts()[at].scaled(whole(counts.rib)).unwrap()).unwrap()
@@ -202,7 +202,7 @@ proptest! {
         let rows = plan.rows_from_spread(&stitches).unwrap();
         let knitted = i64::from(rows.low()) * i64::from(width);
         // A kilogram of the finest is longer than a length may be: nothing to compare then.
-        let Ok(used) = plain.high().scaled(Exact::whole(knitted)) else { return Ok(()) };
+        let Ok(used) = plain.high().scaled(Exact::try_from(knitted).unwrap()) else { return Ok(()) };
         let used = yarn.mass_of(used).unwrap();
         prop_assert!(used <= Mass::g(grams).unwrap());
         prop_assert!(rows.low() <= rows.likely() && rows.likely() <= rows.high());

@@ -134,7 +134,7 @@ fn the_loop_model_says_when_it_is_extrapolated() {
         "The yarn is 71.43 tex: 1400 m in 100 g, 6945 yd in a pound.\n\
          The work takes about 435 m (476 yd), 31 g (1.1 oz) (at least 366 m (400 yd), 26 g (0.9 \
          oz); at most 505 m (552 yd), 36 g (1.3 oz)) of yarn.\n\
-         A stitch takes 13.95 mm of it (11.71 to 16.18 mm), by the loop model on the gauge, \
+         A stitch takes 13.95 mm of it (11.72 to 16.18 mm), by the loop model on the gauge, \
          extrapolated to this yarn.\n\
          The loop model was measured on fine machine knitting: unravel a few stitches to be \
          surer.\n\

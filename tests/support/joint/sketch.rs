@@ -139,7 +139,7 @@ fn unknown(count: &Count) -> joint::Unknown {
         Repeat::multiple_of(multiple).unwrap().plus(extra).unwrap()
     });
     joint::Unknown::near(Exact::new(count.ideal, PARTS).unwrap())
-        .weight(Exact::whole(count.weight))
+        .weight(count.weight.try_into().expect("a weight"))
         .repeat(repeat)
         .range(count.low..=count.high)
 }

@@ -202,7 +202,7 @@ fn sleeve_round_armhole(
         Shoulders::ShortRows => (0, 0),
     };
     let per_row = fabrics.plain.stitches_per_mm().checked_div(fabrics.plain.rows_per_mm())?;
-    let (stitches, rows) = (Exact::whole(per_row.numer()), Exact::whole(per_row.denom()));
+    let (stitches, rows) = (Exact::try_from(per_row.numer())?, Exact::try_from(per_row.denom())?);
     let top = fabrics.plain.stitches_in(targets.sleeve_top)?;
     let tolerance = top.checked_mul(Exact::new(1, 50)?)?.max(Exact::ONE).checked_mul(rows)?;
     let low =

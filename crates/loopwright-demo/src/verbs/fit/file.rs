@@ -109,7 +109,7 @@ impl TryFrom<Written> for Number {
 
     fn try_from(written: Written) -> Result<Self, Self::Error> {
         Ok(Self(match written {
-            Written::Whole(whole) => Exact::whole(whole),
+            Written::Whole(whole) => whole.try_into()?,
             Written::Text(text) => text.parse()?,
         }))
     }

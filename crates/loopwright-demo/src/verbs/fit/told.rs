@@ -1,6 +1,6 @@
 //! Counts rounded together, in both voices.
 
-use crate::answer::{Answer, fraction, two_places};
+use crate::answer::{Answer, fraction};
 use crate::output::one_line;
 use loopwright::gauge::Exact;
 use loopwright::joint::{Conflict, Member, Relaxation, Rounded, Solution};
@@ -39,9 +39,9 @@ fn text(solution: &Solution) -> String {
         })
         .collect();
     lines.push(format!(
-        "In all {} away from what was asked, by weight; {} at most in one count.",
-        two_places(solution.total_deviation()),
-        two_places(solution.largest_deviation()),
+        "In all {:.2} away from what was asked, by weight; {:.2} at most in one count.",
+        solution.total_deviation(),
+        solution.largest_deviation(),
     ));
     if !solution.is_proved() {
         lines.push("The search met its limit: better counts may exist.".into());
@@ -52,8 +52,8 @@ fn text(solution: &Solution) -> String {
 fn off(deviation: Exact) -> String {
     match deviation {
         zero if zero.is_zero() => "as asked".into(),
-        more if more.is_positive() => format!("{} more than asked", two_places(more)),
-        fewer => format!("{} fewer than asked", two_places(fewer.abs())),
+        more if more.is_positive() => format!("{more:.2} more than asked"),
+        fewer => format!("{:.2} fewer than asked", fewer.abs()),
     }
 }
 

@@ -1,9 +1,9 @@
 //! The loop length of the fabric, from whatever is known of it.
 
-use super::{Failure, LinearDensity, Told, decimal};
+use super::{Failure, LinearDensity, Told};
 use crate::answer::length;
 use clap::ValueEnum;
-use loopwright::gauge::{Direction, Exact, Gauge, Length, Reading};
+use loopwright::gauge::{Exact, Gauge, Length, Reading, ReadingDirection};
 use loopwright::yardage::{
     Agreement, Fabric, LoopLength, Mass, Relaxation, Source, Spread, Structure, Unravelled,
     Weighed, loop_from_gauge, unravelled, weighed,
@@ -123,7 +123,7 @@ impl EvidenceArgs {
             let count = reading.count();
             let stitches = u32::try_from(count.numer()).ok().filter(|_| count.is_whole());
             match (stitches, reading.direction()) {
-                (Some(stitches), Direction::Stitches) => {
+                (Some(stitches), ReadingDirection::Stitches) => {
                     Ok(Unravelled::new(stitches, reading.span(), self.ruler)?)
                 }
                 _ => Err(Failure::Input(
@@ -154,7 +154,7 @@ impl EvidenceArgs {
 
 /// The loop length in words and as JSON, with the evidence that does not agree.
 pub(super) fn told(loops: &LoopLength, others: &[Agreement]) -> Told {
-    let mm = |length: Length| decimal(length.millimetres(), 2);
+    let mm = |length: Length| length.millimetres().decimal(2);
     let spread = loops.length();
     let mut text = format!(
         "A stitch takes {} mm of it ({} to {} mm), by {}.\n",

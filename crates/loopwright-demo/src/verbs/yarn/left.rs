@@ -1,6 +1,6 @@
 //! How far what is left of a yarn goes.
 
-use super::{Failure, LinearDensity, Mass, Told, decimal, evidence, grams};
+use super::{Failure, LinearDensity, Mass, Told, evidence, grams};
 use crate::Units;
 use loopwright::gauge::{Exact, Round};
 use loopwright::yardage::{Growth, LoopLength, MassUnit, Measure, Plan, Remainder, Spread, Stop};
@@ -116,7 +116,7 @@ fn said(asked: &LeftArgs, rows: &Spread<u32>, stop: &Stop) -> String {
     let edging = if asked.edging == Exact::ONE {
         ", and the bind-off".to_owned()
     } else if asked.edging.is_positive() {
-        format!(", and an edging worth {} rows", decimal(asked.edging, 1))
+        format!(", and an edging worth {} rows", asked.edging.decimal(1))
     } else {
         String::new()
     };

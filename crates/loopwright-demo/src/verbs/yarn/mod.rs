@@ -7,7 +7,7 @@ mod planned;
 
 use crate::Units;
 use crate::answer::{Answer, Failure, fraction};
-use loopwright::gauge::{Exact, Length, Precision, Unit};
+use loopwright::gauge::{Length, Precision, Unit};
 use loopwright::yardage::{Amount, LinearDensity, Mass, MassUnit, Numbering, Spread, Yarn};
 use serde_json::{Map, Value, json};
 use std::fmt::Write as _;
@@ -79,9 +79,9 @@ fn convert(args: &Args, yarn: Yarn, density: LinearDensity) -> Result<Told, Fail
         (number(Numbering::MetresPer100g)?, number(Numbering::YardsPerPound)?);
     let mut text = format!(
         "The yarn is {} tex: {} m in 100 g, {} yd in a pound.\n",
-        decimal(density.tex(), 2),
-        decimal(per_100g, 1),
-        decimal(per_pound, 0),
+        density.tex().decimal(2),
+        per_100g.decimal(1),
+        per_pound.decimal(0),
     );
     let mut json = Map::from_iter([
         ("tex".to_owned(), json!(density.tex().to_f64_lossy())),
@@ -94,7 +94,7 @@ fn convert(args: &Args, yarn: Yarn, density: LinearDensity) -> Result<Told, Fail
     if let Some(name) = &args.to {
         let system = system(name)?;
         let number = number(system)?;
-        let _ = writeln!(text, "That is {} {system}.", decimal(number, 2));
+        let _ = writeln!(text, "That is {} {system}.", number.decimal(2));
         json.insert("system".into(), json!(system.symbol()));
         json.insert("number".into(), json!(number.to_f64_lossy()));
         json.insert("number_exact".into(), json!(fraction(number)));
@@ -107,15 +107,6 @@ fn system(name: &str) -> Result<Numbering, Failure> {
         let known: Vec<&str> = Numbering::ALL.iter().map(|system| system.symbol()).collect();
         Failure::Input(format!("the system {name:?} is not known; write {}", known.join(", ")))
     })
-}
-
-/// To at most so many places, for reading; closing zeros are left off.
-fn decimal(exact: Exact, places: usize) -> String {
-    let text = format!("{:.places$}", exact.to_f64_lossy());
-    if text.contains('.') {
-        return text.trim_end_matches('0').trim_end_matches('.').to_owned();
-    }
-    text
 }
 
 /// A length of yarn in words: metres, yards, or both.

@@ -1,47 +1,44 @@
 //! The trade's yarn weight classes, as published.
 
-use crate::{Exact, Length, OpenRange, PerLength};
-use core::fmt;
+use crate::{Exact, Length, OpenRange, PerLength, choices};
 
-/// A yarn weight class of the Craft Yarn Council's standard: advice, never a rule.
-///
-/// Neighbouring classes overlap, and a gauge may lie in two of them or in none, so
-/// every question is answered with all the classes that fit.
-///
-/// # Examples
-/// ```
-/// use loopwright_gauge::YarnClass;
-/// let fitting: Vec<YarnClass> = YarnClass::of_gauge("23/4in".parse()?).collect();
-/// assert_eq!(fitting, [YarnClass::Fine, YarnClass::Light]);
-/// # Ok::<(), loopwright_gauge::Error>(())
-/// ```
-#[derive(Clone, Copy, Debug, Eq, Hash, Ord, PartialEq, PartialOrd)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
-#[non_exhaustive]
-pub enum YarnClass {
-    /// 0: fingering, 10-count crochet thread.
-    Lace,
-    /// 1: sock, fingering, baby.
-    SuperFine,
-    /// 2: sport, baby.
-    Fine,
-    /// 3: double knitting, light worsted.
-    Light,
-    /// 4: worsted, afghan, aran.
-    Medium,
-    /// 5: chunky, craft, rug.
-    Bulky,
-    /// 6: super bulky, roving.
-    SuperBulky,
-    /// 7: jumbo, roving.
-    Jumbo,
+choices! {
+    /// A yarn weight class of the Craft Yarn Council's standard: advice, never a rule.
+    ///
+    /// Neighbouring classes overlap, and a gauge may lie in two of them or in none, so
+    /// every question is answered with all the classes that fit.
+    ///
+    /// # Examples
+    /// ```
+    /// use loopwright_gauge::YarnClass;
+    /// let fitting: Vec<YarnClass> = YarnClass::of_gauge("23/4in".parse()?).collect();
+    /// assert_eq!(fitting, [YarnClass::Fine, YarnClass::Light]);
+    /// # Ok::<(), loopwright_gauge::Error>(())
+    /// ```
+    #[derive(Ord, PartialOrd)]
+    #[non_exhaustive]
+    pub enum YarnClass: "the yarn class" {
+        /// 0: fingering, 10-count crochet thread.
+        Lace = "lace",
+        /// 1: sock, fingering, baby.
+        SuperFine = "super fine",
+        /// 2: sport, baby.
+        Fine = "fine",
+        /// 3: double knitting, light worsted.
+        Light = "light",
+        /// 4: worsted, afghan, aran.
+        Medium = "medium",
+        /// 5: chunky, craft, rug.
+        Bulky = "bulky",
+        /// 6: super bulky, roving.
+        SuperBulky = "super bulky",
+        /// 7: jumbo, roving.
+        Jumbo = "jumbo",
+    }
 }
 
 /// One line of the tables; an end of 0 is open.
 struct Row {
-    name: &'static str,
     stitches: (u32, u32),
     needle_hundredths: (i64, i64),
     needle_us: (&'static str, &'static str),
@@ -52,29 +49,17 @@ struct Row {
 
 #[rustfmt::skip]
 const ROWS: [Row; 8] = [
-    Row { name: "lace", stitches: (33, 40), needle_hundredths: (150, 225), needle_us: ("000", "1"), wraps: (30, 0), yards_per_pound: (2401, 0), spinners_wraps: (18, 0) },
-    Row { name: "super fine", stitches: (27, 32), needle_hundredths: (225, 325), needle_us: ("1", "3"), wraps: (14, 30), yards_per_pound: (1901, 2400), spinners_wraps: (16, 18) },
-    Row { name: "fine", stitches: (23, 26), needle_hundredths: (325, 375), needle_us: ("3", "5"), wraps: (12, 18), yards_per_pound: (1201, 1900), spinners_wraps: (14, 15) },
-    Row { name: "light", stitches: (21, 24), needle_hundredths: (375, 450), needle_us: ("5", "7"), wraps: (11, 15), yards_per_pound: (901, 1200), spinners_wraps: (12, 13) },
-    Row { name: "medium", stitches: (16, 20), needle_hundredths: (450, 550), needle_us: ("7", "9"), wraps: (9, 12), yards_per_pound: (601, 900), spinners_wraps: (10, 11) },
-    Row { name: "bulky", stitches: (12, 15), needle_hundredths: (550, 800), needle_us: ("9", "11"), wraps: (6, 9), yards_per_pound: (401, 600), spinners_wraps: (8, 9) },
-    Row { name: "super bulky", stitches: (7, 11), needle_hundredths: (800, 1275), needle_us: ("11", "17"), wraps: (5, 6), yards_per_pound: (0, 400), spinners_wraps: (0, 7) },
-    Row { name: "jumbo", stitches: (0, 6), needle_hundredths: (1275, 0), needle_us: ("17", ""), wraps: (1, 4), yards_per_pound: (0, 0), spinners_wraps: (0, 0) },
+    Row { stitches: (33, 40), needle_hundredths: (150, 225), needle_us: ("000", "1"), wraps: (30, 0), yards_per_pound: (2401, 0), spinners_wraps: (18, 0) },
+    Row { stitches: (27, 32), needle_hundredths: (225, 325), needle_us: ("1", "3"), wraps: (14, 30), yards_per_pound: (1901, 2400), spinners_wraps: (16, 18) },
+    Row { stitches: (23, 26), needle_hundredths: (325, 375), needle_us: ("3", "5"), wraps: (12, 18), yards_per_pound: (1201, 1900), spinners_wraps: (14, 15) },
+    Row { stitches: (21, 24), needle_hundredths: (375, 450), needle_us: ("5", "7"), wraps: (11, 15), yards_per_pound: (901, 1200), spinners_wraps: (12, 13) },
+    Row { stitches: (16, 20), needle_hundredths: (450, 550), needle_us: ("7", "9"), wraps: (9, 12), yards_per_pound: (601, 900), spinners_wraps: (10, 11) },
+    Row { stitches: (12, 15), needle_hundredths: (550, 800), needle_us: ("9", "11"), wraps: (6, 9), yards_per_pound: (401, 600), spinners_wraps: (8, 9) },
+    Row { stitches: (7, 11), needle_hundredths: (800, 1275), needle_us: ("11", "17"), wraps: (5, 6), yards_per_pound: (0, 400), spinners_wraps: (0, 7) },
+    Row { stitches: (0, 6), needle_hundredths: (1275, 0), needle_us: ("17", ""), wraps: (1, 4), yards_per_pound: (0, 0), spinners_wraps: (0, 0) },
 ];
 
 impl YarnClass {
-    /// All classes, the thinnest first.
-    pub const ALL: [Self; 8] = [
-        Self::Lace,
-        Self::SuperFine,
-        Self::Fine,
-        Self::Light,
-        Self::Medium,
-        Self::Bulky,
-        Self::SuperBulky,
-        Self::Jumbo,
-    ];
-
     const fn row(self) -> &'static Row {
         let [lace, super_fine, fine, light, medium, bulky, super_bulky, jumbo] = &ROWS;
         match self {
@@ -93,12 +78,6 @@ impl YarnClass {
     #[must_use]
     pub const fn number(self) -> u8 {
         self as u8
-    }
-
-    /// The name of the class.
-    #[must_use]
-    pub const fn name(self) -> &'static str {
-        self.row().name
     }
 
     /// Knitted stitches in 4 in of stockinette, as the table has it ("4 in (10 cm)").
@@ -171,10 +150,4 @@ impl YarnClass {
 fn open((low, high): (u32, u32)) -> OpenRange<u32> {
     let end = |n| (n > 0).then_some(n);
     OpenRange { low: end(low), high: end(high) }
-}
-
-impl fmt::Display for YarnClass {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{} ({})", self.name(), self.number())
-    }
 }

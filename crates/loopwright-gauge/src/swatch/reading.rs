@@ -1,35 +1,17 @@
 use crate::error::Kind;
-use crate::{Error, Exact, Length, PerLength, bounds, number};
+use crate::number::text;
+use crate::{Choice as _, Error, Exact, Length, PerLength, bounds, choices};
 use alloc::format;
 use core::fmt;
 use core::str::FromStr;
 
-/// Which way of the fabric is counted.
-#[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
-pub enum Direction {
-    /// Across: stitches (wales), which make the width.
-    Stitches,
-    /// Along: rows (courses), which make the height.
-    Rows,
-}
-
-impl Direction {
-    /// What is counted, in the plural.
-    #[must_use]
-    pub const fn name(self) -> &'static str {
-        match self {
-            Self::Stitches => "stitches",
-            Self::Rows => "rows",
-        }
-    }
-}
-
-impl fmt::Display for Direction {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(self.name())
+choices! {
+    /// Which way of the fabric is counted.
+    pub enum ReadingDirection: "what is counted" {
+        /// Across: stitches (wales), which make the width.
+        Stitches = "stitches" | "st" | "sts" | "stitch" | "wales",
+        /// Along: rows (courses), which make the height.
+        Rows = "rows" | "row" | "courses",
     }
 }
 
@@ -41,16 +23,16 @@ impl fmt::Display for Direction {
 ///
 /// # Examples
 /// ```
-/// use loopwright_gauge::{Direction, Reading};
+/// use loopwright_gauge::{ReadingDirection, Reading};
 /// let reading: Reading = "60 rows = 15.4 cm".parse()?;
-/// assert_eq!(reading.direction(), Direction::Rows);
+/// assert_eq!(reading.direction(), ReadingDirection::Rows);
 /// assert_eq!(reading.to_string(), "60 rows = 154 mm");
 /// # Ok::<(), loopwright_gauge::Error>(())
 /// ```
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
 pub struct Reading {
     count: Exact,
-    direction: Direction,
+    direction: ReadingDirection,
     span: Length,
     gauge: PerLength,
 }
@@ -64,11 +46,11 @@ impl Reading {
     /// # Errors
     /// When `count` is not above zero or above [`bounds::COUNT`], `span` is not above
     /// zero, or the gauge they give is outside the bounds in [`bounds`].
-    pub fn new(count: Exact, direction: Direction, span: Length) -> Result<Self, Error> {
+    pub fn new(count: Exact, direction: ReadingDirection, span: Length) -> Result<Self, Error> {
         if !count.is_positive() || count > bounds::COUNT.into() {
             let what = match direction {
-                Direction::Stitches => "the count of stitches read",
-                Direction::Rows => "the count of rows read",
+                ReadingDirection::Stitches => "the count of stitches read",
+                ReadingDirection::Rows => "the count of rows read",
             };
             let allowed = format!("above 0 and at most {}", bounds::COUNT);
             return Err(Kind::Range { what, given: format!("{count}"), allowed }.into());
@@ -89,7 +71,7 @@ impl Reading {
 
     /// What was counted.
     #[must_use]
-    pub const fn direction(self) -> Direction {
+    pub const fn direction(self) -> ReadingDirection {
         self.direction
     }
 
@@ -109,8 +91,8 @@ impl Reading {
 impl fmt::Display for Reading {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let word = match self.direction {
-            Direction::Stitches => "st",
-            Direction::Rows => "rows",
+            ReadingDirection::Stitches => "st",
+            ReadingDirection::Rows => "rows",
         };
         write!(f, "{} {word} = {}", self.count, self.span)
     }
@@ -119,16 +101,12 @@ impl fmt::Display for Reading {
 impl FromStr for Reading {
     type Err = Error;
 
-    fn from_str(text: &str) -> Result<Self, Error> {
-        let refuse = |why| Error::parse(WHAT, text, why);
-        let (counted, span) = text.split_once('=').ok_or_else(|| refuse(FORMS))?;
+    fn from_str(given: &str) -> Result<Self, Error> {
+        let refuse = |why| Error::parse(WHAT, given, why);
+        let (counted, span) = given.split_once('=').ok_or_else(|| refuse(FORMS))?;
         let (count, word) =
-            number::leading(counted.trim()).map_err(|fault| refuse(fault.or(FORMS)))?;
-        let direction = match word.trim_start() {
-            "st" | "sts" | "stitch" | "stitches" | "wales" => Direction::Stitches,
-            "row" | "rows" | "courses" => Direction::Rows,
-            _ => return Err(refuse(FORMS)),
-        };
+            text::leading(counted.trim()).map_err(|fault| refuse(fault.or(FORMS)))?;
+        let direction = ReadingDirection::read(word.trim_start()).map_err(|_| refuse(FORMS))?;
         Self::new(count, direction, span.trim().parse()?)
     }
 }

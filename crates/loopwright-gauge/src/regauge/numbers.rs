@@ -1,6 +1,5 @@
-use crate::count::Count;
 use crate::error::Kind;
-use crate::{Error, Repeat, bounds};
+use crate::{Count, Error, Repeat, bounds};
 use alloc::borrow::ToOwned;
 use alloc::format;
 use alloc::string::String;

@@ -1,6 +1,8 @@
 use crate::error::Kind;
-use crate::{Error, Exact, Unit, bounds, gcd, number};
+use crate::number::{decimal, divisor, text};
+use crate::{Error, Exact, Unit, bounds};
 use alloc::format;
+use alloc::string::String;
 use core::fmt;
 use core::str::FromStr;
 
@@ -31,9 +33,43 @@ impl Length {
     /// One millimetre.
     pub const MILLIMETRE: Self = Self(Exact::ONE);
 
-    /// Millimetres within bounds, for the tables of this crate.
-    pub(crate) const fn literal(mm: Exact) -> Self {
+    const MOST: Exact = Exact::literal(bounds::LENGTH_MM, 1);
+
+    /// So many millimetres, for tables and constants.
+    ///
+    /// # Panics
+    /// When the length is beyond [`bounds::LENGTH_MM`] either side of zero. In a `const`
+    /// the compiler says so.
+    ///
+    /// # Examples
+    /// ```
+    /// use loopwright_gauge::{Exact, Length};
+    /// const INCH: Length = Length::literal(Exact::literal(254, 10));
+    /// assert_eq!(INCH, Length::inches(1)?);
+    /// # Ok::<(), loopwright_gauge::Error>(())
+    /// ```
+    #[must_use]
+    pub const fn literal(mm: Exact) -> Self {
+        let most = bounds::LENGTH_MM as i128 * mm.denom() as i128;
+        assert!(mm.numer().abs() as i128 <= most, "a length within bounds");
         Self(mm)
+    }
+
+    /// A whole number of millimetres, for tables and constants.
+    ///
+    /// # Panics
+    /// When the length is beyond [`bounds::LENGTH_MM`] either side of zero. In a `const`
+    /// the compiler says so.
+    ///
+    /// # Examples
+    /// ```
+    /// use loopwright_gauge::Length;
+    /// const LONGEST_CORD: Length = Length::literal_mm(75);
+    /// assert_eq!(LONGEST_CORD.to_string(), "75 mm");
+    /// ```
+    #[must_use]
+    pub const fn literal_mm(mm: i64) -> Self {
+        Self::literal(Exact::literal(mm, 1))
     }
 
     /// `amount` of `unit`.
@@ -41,9 +77,8 @@ impl Length {
     /// # Errors
     /// When the length is beyond [`bounds::LENGTH_MM`] either side of zero.
     pub fn new(amount: Exact, unit: Unit) -> Result<Self, Error> {
-        let in_millimetres = Exact::new(unit.micrometres(), 1_000)?;
         amount
-            .checked_mul(in_millimetres)
+            .checked_mul(unit.millimetres())
             .map_err(|_| Error::overflow(WHAT))
             .and_then(Self::from_millimetres)
     }
@@ -53,7 +88,7 @@ impl Length {
     /// # Errors
     /// When the length is beyond [`bounds::LENGTH_MM`] either side of zero.
     pub fn from_millimetres(mm: Exact) -> Result<Self, Error> {
-        if mm.abs() <= Exact::whole(bounds::LENGTH_MM) {
+        if mm.abs() <= Self::MOST {
             return Ok(Self(mm));
         }
         let allowed = format!("within {} km either side of zero", bounds::LENGTH_MM / 1_000_000);
@@ -65,7 +100,7 @@ impl Length {
     /// # Errors
     /// When the length is beyond [`bounds::LENGTH_MM`] either side of zero.
     pub fn mm(n: i64) -> Result<Self, Error> {
-        Self::from_millimetres(Exact::whole(n))
+        Self::from_millimetres(n.try_into()?)
     }
 
     /// A whole number of centimetres.
@@ -73,7 +108,7 @@ impl Length {
     /// # Errors
     /// When the length is beyond [`bounds::LENGTH_MM`] either side of zero.
     pub fn cm(n: i64) -> Result<Self, Error> {
-        Self::new(Exact::whole(n), Unit::Centimetre)
+        Self::new(n.try_into()?, Unit::Centimetre)
     }
 
     /// A whole number of inches.
@@ -81,7 +116,7 @@ impl Length {
     /// # Errors
     /// When the length is beyond [`bounds::LENGTH_MM`] either side of zero.
     pub fn inches(n: i64) -> Result<Self, Error> {
-        Self::new(Exact::whole(n), Unit::Inch)
+        Self::new(n.try_into()?, Unit::Inch)
     }
 
     /// The exact number of millimetres.
@@ -95,7 +130,7 @@ impl Length {
     /// # Errors
     /// When the number cannot be held exactly.
     pub fn in_unit(self, unit: Unit) -> Result<Exact, Error> {
-        self.0.checked_div(Exact::new(unit.micrometres(), 1_000)?)
+        self.0.checked_div(unit.millimetres())
     }
 
     /// Whether this is above zero.
@@ -148,7 +183,7 @@ impl Length {
         self.0.checked_div(rhs.0)
     }
 
-    /// This length as text in `unit`, rounded half up only for showing.
+    /// This length as text in `unit`, rounded only for showing, halfway away from zero.
     #[must_use]
     pub const fn display(self, unit: Unit, precision: Precision) -> LengthDisplay {
         LengthDisplay { length: self, unit, precision }
@@ -176,53 +211,44 @@ pub struct LengthDisplay {
 }
 
 impl LengthDisplay {
-    /// How many of `1 / scale` of the unit this is, rounded half up, as sign and digits.
+    /// The size in the unit, as a fraction that need not be in lowest terms.
     ///
     /// Printing must not fail, so this does not pass through [`Exact`]: a numerator and
-    /// a denominator of 63 bits, times at most a million micrometres or 10^12, fit `i128`.
-    fn in_steps(self, scale: u32) -> (&'static str, u128) {
+    /// a denominator of 63 bits, times at most a million micrometres, are below 2^83.
+    fn in_unit(self) -> (u128, u128) {
         let mm = self.length.0;
-        let numer = i128::from(mm.numer()) * 1_000 * i128::from(scale);
-        let denom = i128::from(mm.denom()) * i128::from(self.unit.micrometres());
-        let (floor, rest) = (numer.div_euclid(denom), numer.rem_euclid(denom));
-        let whole = if rest >= denom - rest { floor + 1 } else { floor };
-        (if whole < 0 { "-" } else { "" }, whole.unsigned_abs())
+        let numer = u128::from(mm.numer().unsigned_abs()) * 1_000;
+        let denom = u128::from(mm.denom().unsigned_abs());
+        (numer, denom * u128::from(self.unit.micrometres().unsigned_abs()))
+    }
+
+    fn decimals(self, places: u8) -> String {
+        let (numer, denom) = self.in_unit();
+        decimal::trimmed(decimal::digits(numer, denom, places.into()))
+    }
+
+    fn fraction(self, denom: u8) -> String {
+        let (numer, of) = self.in_unit();
+        let parts = decimal::parts(numer, of, denom.into());
+        let (whole, rest) = (parts / u128::from(denom), parts % u128::from(denom));
+        let divisor = divisor::wide(rest, denom.into());
+        let (rest, denom) = (rest / divisor, u128::from(denom) / divisor);
+        match (whole, rest) {
+            (whole, 0) => format!("{whole}"),
+            (0, rest) => format!("{rest}/{denom}"),
+            (whole, rest) => format!("{whole} {rest}/{denom}"),
+        }
     }
 }
 
 impl fmt::Display for LengthDisplay {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self.precision {
-            Precision::Decimals(places) => write_decimal(f, *self, places.min(9))?,
-            Precision::Fraction(denom) => write_fraction(f, *self, denom.max(1))?,
-        }
-        write!(f, " {}", self.unit)
-    }
-}
-
-fn write_decimal(f: &mut fmt::Formatter<'_>, shown: LengthDisplay, places: u8) -> fmt::Result {
-    let scale = 10_u32.pow(places.into());
-    let (sign, steps) = shown.in_steps(scale);
-    let (whole, mut rest) = (steps / u128::from(scale), steps % u128::from(scale));
-    write!(f, "{sign}{whole}")?;
-    let mut width = usize::from(places);
-    while rest != 0 && rest % 10 == 0 {
-        (rest, width) = (rest / 10, width - 1);
-    }
-    if rest == 0 { Ok(()) } else { write!(f, ".{rest:0width$}") }
-}
-
-fn write_fraction(f: &mut fmt::Formatter<'_>, shown: LengthDisplay, denom: u8) -> fmt::Result {
-    let (sign, steps) = shown.in_steps(denom.into());
-    let (whole, rest) = (steps / u128::from(denom), steps % u128::from(denom));
-    if rest == 0 {
-        return write!(f, "{sign}{whole}");
-    }
-    let divisor = gcd::wide(rest, denom.into());
-    let (rest, denom) = (rest / divisor, u128::from(denom) / divisor);
-    match whole {
-        0 => write!(f, "{sign}{rest}/{denom}"),
-        _ => write!(f, "{sign}{whole} {rest}/{denom}"),
+        let size = match self.precision {
+            Precision::Decimals(places) => self.decimals(places.min(9)),
+            Precision::Fraction(denom) => self.fraction(denom.max(1)),
+        };
+        let sign = if self.length < Length::ZERO && size != "0" { "-" } else { "" };
+        f.pad(&format!("{sign}{size} {}", self.unit))
     }
 }
 
@@ -235,9 +261,9 @@ impl fmt::Display for Length {
 impl FromStr for Length {
     type Err = Error;
 
-    fn from_str(text: &str) -> Result<Self, Error> {
-        let refuse = |why| Error::parse(WHAT, text, why);
-        let (amount, rest) = number::leading(text).map_err(|fault| refuse(fault.or(FORMS)))?;
+    fn from_str(given: &str) -> Result<Self, Error> {
+        let refuse = |why| Error::parse(WHAT, given, why);
+        let (amount, rest) = text::leading(given).map_err(|fault| refuse(fault.or(FORMS)))?;
         let (symbol, more) = split_symbol(rest);
         let unit = Unit::from_symbol(symbol).ok_or_else(|| refuse(FORMS))?;
         let length = Self::new(amount, unit)?;
@@ -245,7 +271,7 @@ impl FromStr for Length {
             return Ok(length);
         }
         let (inches, rest) =
-            number::leading(more.trim_start()).map_err(|fault| refuse(fault.or(FORMS)))?;
+            text::leading(more.trim_start()).map_err(|fault| refuse(fault.or(FORMS)))?;
         if unit != Unit::Foot || Unit::from_symbol(rest.trim_start()) != Some(Unit::Inch) {
             return Err(refuse("only feet may be followed by another length, in inches"));
         }

@@ -1,7 +1,9 @@
-use crate::count::Count;
+mod numbers;
+
+pub use numbers::{Number, Numbers, Sum};
+
 use crate::fit::{self, Fitted};
-use crate::numbers::{Number, Numbers, Sum};
-use crate::{Error, Gauge, PerLength, Repeat, Round, Rows, Stitches};
+use crate::{Count, Error, Gauge, PerLength, Repeat, Round, Rows, Stitches};
 use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;

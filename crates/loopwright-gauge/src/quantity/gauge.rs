@@ -1,6 +1,9 @@
+use super::per_length;
 use crate::fit::{self, Fitted};
+use crate::number::text;
 use crate::{
-    CountRange, Error, Exact, Length, PerLength, Repeat, Round, Rows, Stitches, number, per_length,
+    Count, CountRange, Error, Exact, Length, PerLength, ReadingDirection, Repeat, Round, Rows,
+    Stitches,
 };
 use alloc::vec::Vec;
 use core::fmt;
@@ -57,6 +60,89 @@ impl Gauge {
     #[must_use]
     pub const fn rows(self) -> PerLength {
         self.rows
+    }
+
+    /// One side of the gauge, by what is counted.
+    ///
+    /// # Errors
+    /// When that side of the gauge is not known.
+    pub fn of<C: Count>(self) -> Result<PerLength, Error> {
+        Ok(match C::DIRECTION {
+            ReadingDirection::Stitches => self.stitches,
+            ReadingDirection::Rows => self.rows,
+        })
+    }
+
+    /// The exact, unrounded count in `length`.
+    ///
+    /// # Errors
+    /// When that side of the gauge is not known, or the number cannot be held exactly.
+    pub fn count_in<C: Count>(self, length: Length) -> Result<Exact, Error> {
+        self.of::<C>()?.per(length)
+    }
+
+    /// How wide so many stitches, or how tall so many rows, are.
+    ///
+    /// # Errors
+    /// When that side of the gauge is not known, or the length is out of bounds or
+    /// cannot be held exactly.
+    pub fn length_of<C: Count>(self, count: C) -> Result<Length, Error> {
+        self.of::<C>()?.length_of(count.into())
+    }
+
+    /// The count that `repeat` allows and `round` chooses for `length`.
+    ///
+    /// # Errors
+    /// When that side of the gauge is not known, `length` is negative, nothing fits, or
+    /// [`Round::Exact`] meets a remainder.
+    pub fn fit<C: Count>(
+        self,
+        length: Length,
+        repeat: Repeat,
+        round: Round,
+    ) -> Result<Fitted<C>, Error> {
+        fit::fit(self.of::<C>()?, length, repeat, round)
+    }
+
+    /// As [`Gauge::fit`], but the count must lie in `range`: one that would fall
+    /// outside is brought to the nearest allowed count inside.
+    ///
+    /// # Errors
+    /// As there, and when the repeat has no count in `range`.
+    pub fn fit_within<C: Count>(
+        self,
+        length: Length,
+        repeat: Repeat,
+        range: CountRange<C>,
+        round: Round,
+    ) -> Result<Fitted<C>, Error> {
+        fit::fit_within(self.of::<C>()?, length, repeat, range, round)
+    }
+
+    /// The counts nearest to `length` that `repeat` allows: `each` at or below the
+    /// ideal and `each` above it, fewer where there are no more, in rising order.
+    ///
+    /// # Errors
+    /// When that side of the gauge is not known, `length` is negative, or `each` is
+    /// outside 1..=[`bounds::CANDIDATES`](crate::bounds::CANDIDATES).
+    ///
+    /// # Examples
+    /// ```
+    /// use loopwright_gauge::{Gauge, Repeat, Stitches};
+    /// let gauge: Gauge = "28x40/10cm".parse()?;
+    /// let six_plus_two = Repeat::multiple_of(6)?.plus(2)?;
+    /// let near = gauge.nearest::<Stitches>("52 cm".parse()?, six_plus_two, 2)?;
+    /// let counts: Vec<u32> = near.iter().map(|fitted| fitted.count.get()).collect();
+    /// assert_eq!(counts, [134, 140, 146, 152]);
+    /// # Ok::<(), loopwright_gauge::Error>(())
+    /// ```
+    pub fn nearest<C: Count>(
+        self,
+        length: Length,
+        repeat: Repeat,
+        each: u32,
+    ) -> Result<Vec<Fitted<C>>, Error> {
+        fit::nearest(self.of::<C>()?, length, repeat, each)
     }
 
     /// Stitches in one millimetre.
@@ -209,9 +295,9 @@ impl fmt::Display for Gauge {
 impl FromStr for Gauge {
     type Err = Error;
 
-    fn from_str(text: &str) -> Result<Self, Error> {
-        let refuse = |why| Error::parse("the gauge", text, why);
-        let (stitches, rest) = number::leading(text).map_err(|fault| refuse(fault.or(FORMS)))?;
+    fn from_str(given: &str) -> Result<Self, Error> {
+        let refuse = |why| Error::parse("the gauge", given, why);
+        let (stitches, rest) = text::leading(given).map_err(|fault| refuse(fault.or(FORMS)))?;
         let rest = rest.trim_start().strip_prefix(['x', 'X', '×']).ok_or_else(|| refuse(FORMS))?;
         let (rows, span) =
             per_length::count_and_span(rest.trim_start()).ok_or_else(|| refuse(FORMS))?;

@@ -1,8 +1,7 @@
-use crate::count::Count;
 use crate::error::Kind;
 use crate::{
-    CountRange, Error, Exact, Fitted, Gauge, Length, LengthRange, PerLength, Repeat, Round, Rows,
-    Stitches,
+    Count, CountRange, Error, Exact, Fitted, Gauge, Length, LengthRange, PerLength, Repeat, Round,
+    Rows, Stitches,
 };
 use alloc::format;
 use alloc::vec::Vec;

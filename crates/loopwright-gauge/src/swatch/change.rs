@@ -7,8 +7,8 @@ use alloc::format;
 ///
 /// # Examples
 /// ```
-/// use loopwright_gauge::{Change, Exact};
-/// let washed = Change::between("28x40/10cm".parse()?, "28x50/10cm".parse()?)?;
+/// use loopwright_gauge::{DimensionalChange, Exact};
+/// let washed = DimensionalChange::between("28x40/10cm".parse()?, "28x50/10cm".parse()?)?;
 /// assert_eq!(washed.width_percent, Exact::ZERO);
 /// assert_eq!(washed.length_percent, Exact::whole(-20)); // the same rows, shorter
 /// # Ok::<(), loopwright_gauge::Error>(())
@@ -17,14 +17,14 @@ use alloc::format;
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", serde(deny_unknown_fields))]
-pub struct Change {
+pub struct DimensionalChange {
     /// Across: `(after - before) / before` of a width, times 100.
     pub width_percent: Exact,
     /// Along: the same of a height.
     pub length_percent: Exact,
 }
 
-impl Change {
+impl DimensionalChange {
     /// From the gauges of the same fabric before and after.
     ///
     /// # Errors

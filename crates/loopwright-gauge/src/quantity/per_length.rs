@@ -1,5 +1,6 @@
 use crate::error::Kind;
-use crate::{Error, Exact, Length, Unit, bounds, number};
+use crate::number::text;
+use crate::{Error, Exact, Length, Unit, bounds};
 use alloc::format;
 use core::fmt;
 use core::str::FromStr;
@@ -24,6 +25,9 @@ const WHAT: &str = "the gauge";
 const FORMS: &str = "write a count / length, such as 28 / 10 cm or 5.5/1in";
 
 impl PerLength {
+    const FEWEST: Exact = Exact::literal(1, bounds::GAUGE_DECIMETRES_PER_COUNT);
+    const MOST: Exact = Exact::literal(bounds::GAUGE_PER_10CM, 1);
+
     /// `count` over `span`.
     ///
     /// # Errors
@@ -45,7 +49,7 @@ impl PerLength {
     fn bounded(what: &'static str, per_mm: Exact) -> Result<Self, Error> {
         let per_10cm = per_mm.checked_mul(Exact::whole(100))?;
         let (most, fewest) = (bounds::GAUGE_PER_10CM, bounds::GAUGE_DECIMETRES_PER_COUNT);
-        if per_10cm >= Exact::new(1, fewest)? && per_10cm <= Exact::whole(most) {
+        if per_10cm >= Self::FEWEST && per_10cm <= Self::MOST {
             return Ok(Self(per_mm));
         }
         let given = format!("{per_10cm} per 10 cm");
@@ -94,18 +98,18 @@ impl FromStr for PerLength {
 }
 
 /// The span of a gauge: a length, or a bare unit for one of it.
-pub(crate) fn span_of_one(text: &str) -> Result<Length, Error> {
-    match Unit::from_symbol(text) {
+pub(crate) fn span_of_one(given: &str) -> Result<Length, Error> {
+    match Unit::from_symbol(given) {
         Some(unit) => Length::new(Exact::ONE, unit),
-        None => text.parse(),
+        None => given.parse(),
     }
 }
 
 /// The count and the text of the span, at the last slash: `40/10cm` is forty rows,
 /// not a fraction.
-pub(crate) fn count_and_span(text: &str) -> Option<(Exact, &str)> {
-    let (count, span) = text.rsplit_once('/')?;
-    match number::leading(count.trim_end()) {
+pub(crate) fn count_and_span(given: &str) -> Option<(Exact, &str)> {
+    let (count, span) = given.rsplit_once('/')?;
+    match text::leading(count.trim_end()) {
         Ok((count, "")) => Some((count, span)),
         _ => None,
     }

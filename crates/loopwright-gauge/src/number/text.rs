@@ -1,6 +1,8 @@
 //! The grammar of numbers: `12`, `-12.5`, `12,5`, `3/4`, `20 1/2`, `20½`.
 
 use crate::Exact;
+use alloc::borrow::Cow;
+use alloc::string::String;
 
 pub(crate) const FORMS: &str = "write a number such as 12, 12.5, 12,5, 3/4, 20 1/2 or 20½";
 const THOUSANDS: &str =
@@ -14,6 +16,10 @@ impl Fault {
     /// The reason to give where `forms` tells what can be written.
     pub(crate) fn or(self, forms: &'static str) -> &'static str {
         if self.0 == FORMS { forms } else { self.0 }
+    }
+
+    pub(crate) fn or_else(self, forms: impl FnOnce() -> String) -> Cow<'static, str> {
+        if self.0 == FORMS { forms().into() } else { self.0.into() }
     }
 }
 
@@ -56,7 +62,10 @@ fn unsigned(text: &str) -> Option<(Exact, &str)> {
     if let Some(after) = rest.strip_prefix('/') {
         return fraction(digits, after);
     }
-    Some(mixed(whole, rest).unwrap_or((Exact::whole(whole), rest)))
+    match mixed(whole, rest) {
+        Some(mixed) => Some(mixed),
+        None => Some((Exact::try_from(whole).ok()?, rest)),
+    }
 }
 
 /// The part after the decimal mark: at least one digit.
@@ -84,7 +93,8 @@ fn mixed(whole: i64, text: &str) -> Option<(Exact, &str)> {
         fraction(digits, rest.strip_prefix('/')?)?
     };
     let proper = value < Exact::ONE;
-    proper.then_some((Exact::whole(whole).checked_add(value).ok()?, rest))
+    proper
+        .then_some((Exact::try_from(whole).and_then(|whole| whole.checked_add(value)).ok()?, rest))
 }
 
 fn fraction_character(text: &str) -> Option<(Exact, &str)> {

@@ -1,8 +1,16 @@
+mod change;
+mod measured;
+mod pool;
+mod reading;
+mod treatment;
+
+pub use change::DimensionalChange;
+pub use measured::{Measured, SwatchGauge};
+pub use reading::{Reading, ReadingDirection};
+pub use treatment::Treatment;
+
 use crate::error::Kind;
-use crate::{
-    Change, Direction, Error, Exact, Length, Measured, Reading, SwatchGauge, Treatment, bounds,
-    pool,
-};
+use crate::{Error, Exact, Length, bounds};
 use alloc::format;
 use alloc::vec::Vec;
 
@@ -136,19 +144,19 @@ impl Swatch {
     /// # Errors
     /// When a direction has no reading, or a reading is shorter than its own error.
     pub fn gauge(&self) -> Result<SwatchGauge, Error> {
-        let stitches = self.pooled(Direction::Stitches)?;
-        Ok(SwatchGauge::new(stitches, self.pooled(Direction::Rows)?))
+        let stitches = self.pooled(ReadingDirection::Stitches)?;
+        Ok(SwatchGauge::new(stitches, self.pooled(ReadingDirection::Rows)?))
     }
 
     /// The pooled gauge in one direction.
     ///
     /// # Errors
     /// When the direction has no reading, or a reading is shorter than its own error.
-    pub fn pooled(&self, direction: Direction) -> Result<Measured, Error> {
+    pub fn pooled(&self, direction: ReadingDirection) -> Result<Measured, Error> {
         self.pool(self.along(direction))?.ok_or_else(|| {
             let what = match direction {
-                Direction::Stitches => "a reading of the swatch's stitches",
-                Direction::Rows => "a reading of the swatch's rows",
+                ReadingDirection::Stitches => "a reading of the swatch's stitches",
+                ReadingDirection::Rows => "a reading of the swatch's rows",
             };
             Kind::Missing { what, form: EXAMPLE }.into()
         })
@@ -214,16 +222,16 @@ impl Swatch {
     ///
     /// # Examples
     /// ```
-    /// use loopwright_gauge::{Direction, Length, Swatch, Treatment};
+    /// use loopwright_gauge::{ReadingDirection, Length, Swatch, Treatment};
     /// let swatch = Swatch::new(["25 st = 10 cm".parse()?], Treatment::Washed)?;
     /// let chest = Length::cm(100)?;
-    /// let span = swatch.span_needed(Direction::Stitches, chest, Length::cm(1)?)?;
+    /// let span = swatch.span_needed(ReadingDirection::Stitches, chest, Length::cm(1)?)?;
     /// assert_eq!(span, "20.1 cm".parse()?);
     /// # Ok::<(), loopwright_gauge::Error>(())
     /// ```
     pub fn span_needed(
         &self,
-        direction: Direction,
+        direction: ReadingDirection,
         size: Length,
         within: Length,
     ) -> Result<Length, Error> {
@@ -238,11 +246,11 @@ impl Swatch {
     ///
     /// # Errors
     /// When either swatch lacks a direction, or a percentage cannot be held exactly.
-    pub fn change_to(&self, after: &Self) -> Result<Change, Error> {
-        Change::between(self.gauge()?.gauge(), after.gauge()?.gauge())
+    pub fn change_to(&self, after: &Self) -> Result<DimensionalChange, Error> {
+        DimensionalChange::between(self.gauge()?.gauge(), after.gauge()?.gauge())
     }
 
-    fn along(&self, direction: Direction) -> impl Iterator<Item = (usize, Reading)> {
+    fn along(&self, direction: ReadingDirection) -> impl Iterator<Item = (usize, Reading)> {
         let readings = self.readings.iter().copied().enumerate();
         readings.filter(move |(_, reading)| reading.direction() == direction)
     }

@@ -1,7 +1,12 @@
-use crate::allowed::Allowed;
-use crate::count::Count;
+mod allowed;
+mod repeat;
+
+pub use allowed::CountRange;
+pub use repeat::Repeat;
+
+use self::allowed::Allowed;
 use crate::error::Kind;
-use crate::{CountRange, Error, Exact, Length, Measured, PerLength, Repeat, Round, bounds};
+use crate::{Count, Error, Exact, Length, Measured, PerLength, Round, bounds};
 use alloc::format;
 use alloc::vec::Vec;
 

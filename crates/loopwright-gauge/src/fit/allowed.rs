@@ -1,6 +1,6 @@
-use crate::count::Count;
 use crate::error::Kind;
-use crate::{Error, Exact, Repeat, Round, count};
+use crate::quantity::count;
+use crate::{Count, Error, Exact, Repeat, Round};
 use alloc::format;
 use alloc::string::ToString;
 
