@@ -15,7 +15,7 @@ use core::fmt;
 /// assert_eq!(NECK, Name::from(String::from("left neck edge")));
 /// assert!(!Name::from("\n").is_sound());
 /// ```
-#[derive(Clone, Debug, Eq, Hash, Ord, PartialEq, PartialOrd)]
+#[derive(Clone, Eq, Hash, Ord, PartialEq, PartialOrd)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(transparent))]
 pub struct Name(Cow<'static, str>);
 
@@ -71,6 +71,12 @@ impl PartialEq<str> for Name {
 impl PartialEq<&str> for Name {
     fn eq(&self, other: &&str) -> bool {
         self.0 == *other
+    }
+}
+
+impl fmt::Debug for Name {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        fmt::Debug::fmt(&*self.0, f)
     }
 }
 

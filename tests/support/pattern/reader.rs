@@ -463,7 +463,7 @@ impl Reader {
             let plain = "knit the right-side rows, purl the wrong-side rows";
             return assert_eq!(
                 rows,
-                if fabric == "stocking stitch" { plain } else { "knit every row" }
+                if fabric == "stockinette" { plain } else { "knit every row" }
             );
         };
         let balanced = format!(
