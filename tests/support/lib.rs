@@ -14,6 +14,7 @@
 pub mod assertions;
 pub mod gauge;
 pub mod golden;
+pub mod grammar;
 pub mod joint;
 pub mod pattern;
 pub mod seams;

@@ -32,7 +32,7 @@ fn misprints(
                 changed.replace_range(found.range(), &change(found.as_str()));
                 let mut misprinted = lines.to_vec();
                 let line = &mut misprinted[place];
-                *(if check { &mut line.check } else { &mut line.text }) = changed.clone();
+                (if check { &mut line.check } else { &mut line.text }).clone_from(&changed);
                 all.push((changed, misprinted));
             }
         }
