@@ -1,43 +1,15 @@
 use crate::Error;
 use crate::error::Kind;
 use core::fmt;
-
-/// A side of the work, as it faces the knitter at the machine; for hand knitting, as
-/// seen from the right side.
-#[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
-#[cfg_attr(
-    feature = "serde",
-    derive(serde::Serialize, serde::Deserialize),
-    serde(rename_all = "snake_case")
-)]
-pub enum Side {
-    /// Left of the needle bed's centre.
-    Left,
-    /// Right of the needle bed's centre.
-    Right,
-}
-
-impl Side {
-    /// The other side.
-    #[must_use]
-    pub const fn opposite(self) -> Self {
-        match self {
-            Self::Left => Self::Right,
-            Self::Right => Self::Left,
-        }
-    }
-}
-
-impl fmt::Display for Side {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
-            Self::Left => "left",
-            Self::Right => "right",
-        })
-    }
-}
+use loopwright_gauge::Side;
 
 /// One side or both.
+///
+/// # Examples
+/// ```
+/// use loopwright_pattern::{Side, Sides};
+/// assert_ne!(Sides::One(Side::Left), Sides::Both);
+/// ```
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
 #[cfg_attr(
     feature = "serde",

@@ -1,26 +1,21 @@
 use crate::{Error, Fabric, Name};
 use alloc::string::String;
 use alloc::vec::Vec;
-use loopwright_gauge::{Gauge, Rows, Stitches};
+use loopwright_gauge::{Gauge, Rows, Stitches, choices};
 pub use loopwright_seams::EdgeKind;
 use loopwright_seams::{Edge, Step};
 
-/// Which way an edge goes.
-#[derive(Clone, Copy, Debug, Default, Eq, Hash, PartialEq)]
-#[cfg_attr(
-    feature = "serde",
-    derive(serde::Serialize, serde::Deserialize),
-    serde(rename_all = "snake_case")
-)]
-pub enum Heading {
-    /// Rows go up; the stitches after them go inwards, or to the right along an edge of
-    /// stitches.
-    #[default]
-    UpAndIn,
-    /// Rows go up, and the stitches after them outwards.
-    UpAndOut,
-    /// Rows go down, along stitches that were left lower than those before.
-    Down,
+choices! {
+    /// Which way an edge goes.
+    pub enum Heading: "the way an edge goes" {
+        /// Rows go up; the stitches after them go inwards, or to the right along an edge of
+        /// stitches.
+        UpAndIn = "up and in",
+        /// Rows go up, and the stitches after them outwards.
+        UpAndOut = "up and out",
+        /// Rows go down, along stitches that were left lower than those before.
+        Down = "down",
+    }
 }
 
 /// A stretch of an edge: so many rows along it, then so many stitches across.
@@ -180,9 +175,7 @@ impl KnittedEdge {
                 let rows = total(legs, |leg| leg.rows.get())?;
                 Edge::selvedge(name, Rows::new(rows)?, gauge)?
             }
-            _ => {
-                Edge::stepped(name, legs.iter().map(Leg::step).collect(), gauge)?
-            }
+            _ => Edge::stepped(name, legs.iter().map(Leg::step).collect(), gauge)?,
         })
     }
 

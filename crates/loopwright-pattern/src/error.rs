@@ -26,7 +26,10 @@ pub(crate) enum Kind {
     BedSize { given: u32, most: u32 },
     #[error("a needle is called {given:?}, but must be L or R and a number from 1, such as L40")]
     NeedleName { given: String },
-    #[error("a piece is called {given:?}; a name has letters or digits, at most {} bytes, and no control characters", Name::MOST)]
+    #[error(
+        "a piece is called {given:?}; a name has letters or digits, at most {} bytes, and no control characters",
+        Name::MOST
+    )]
     PieceName { given: String },
     #[error("{piece}, step {step}, row {row}: {fault}")]
     Refused { piece: Name, step: usize, row: Rows, fault: Fault },
@@ -87,7 +90,9 @@ pub(crate) enum Fault {
         "stitches picked up by hand with the right side facing end at the left: the yarn is there, and the wrong side faces next"
     )]
     PickedUpAtRight,
-    #[error("by hand stitches are picked up where the yarn hangs, at the {yarn}, not at the {side}")]
+    #[error(
+        "by hand stitches are picked up where the yarn hangs, at the {yarn}, not at the {side}"
+    )]
     PickedUpAway { yarn: Side, side: Side },
     #[error("there is no part called {name:?} waiting{others}")]
     NoPart { name: Name, others: String },
@@ -103,7 +108,10 @@ pub(crate) enum Fault {
     EdgeName { name: Name },
     #[error("the name {name:?} is used for two markers of the {edge}")]
     MarkerName { name: Name, edge: Name },
-    #[error("{name:?} is no name; it needs letters or digits, at most {} bytes, and no control characters", Name::MOST)]
+    #[error(
+        "{name:?} is no name; it needs letters or digits, at most {} bytes, and no control characters",
+        Name::MOST
+    )]
     NoName { name: String },
     #[error("{wanted} stitches are cast on, but {picked} are picked up along the edges")]
     PickUp { wanted: Stitches, picked: u64 },
@@ -149,9 +157,7 @@ impl Error {
     pub const fn is_too_large(&self) -> bool {
         matches!(
             self.fault(),
-            Some(
-                Fault::TooWide { .. } | Fault::TooManyRows { .. } | Fault::TooManyStitches { .. }
-            )
+            Some(Fault::TooWide { .. } | Fault::TooManyRows { .. } | Fault::TooManyStitches { .. })
         )
     }
 

@@ -1,6 +1,6 @@
-use crate::{Craft, Fabric, KnittedEdge, Name, Needle, Side, Step};
+use crate::{Craft, Fabric, KnittedEdge, Name, Needle, Step};
 use alloc::vec::Vec;
-use loopwright_gauge::{Rows, Stitches};
+use loopwright_gauge::{Rows, Side, Stitches, choices};
 
 /// A piece as the replay knitted it.
 ///
@@ -93,18 +93,14 @@ pub enum Hanging {
     },
 }
 
-/// Which side of the fabric faces the knitter.
-#[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
-#[cfg_attr(
-    feature = "serde",
-    derive(serde::Serialize, serde::Deserialize),
-    serde(rename_all = "snake_case")
-)]
-pub enum Facing {
-    /// The right side, which is seen when it is worn.
-    RightSide,
-    /// The wrong side.
-    WrongSide,
+choices! {
+    /// Which side of the fabric faces the knitter.
+    pub enum Facing: "the side that faces" {
+        /// The right side, which is seen when it is worn.
+        RightSide = "right side",
+        /// The wrong side.
+        WrongSide = "wrong side",
+    }
 }
 
 /// What one step did.

@@ -41,15 +41,22 @@ mod replay;
 mod step;
 pub mod words;
 
-pub use bed::{Bed, Craft, Needle, Side, Sides};
+pub use bed::{Bed, Craft, Needle, Sides};
 pub use edge::{EdgeKind, Heading, KnittedEdge, Leg, Marker};
 pub use error::Error;
 pub use fabric::Fabric;
 pub use knitted::{Entry, Facing, Hanging, Knitted, Loops};
 pub use name::Name;
-pub use pick_up::{Made, check_pick_ups};
+pub use pick_up::check_pick_ups;
 pub use piece::Piece;
 pub use step::{
-    About, Along, BindOff, CAST_ON_EDGE, CastOn, Change, Hang, LEFT_EDGE, MAIN_YARN, Method, PickUp,
-    RIGHT_EDGE, Shape, ShapeRow, Step, Stretch,
+    About, Along, BindOff, CAST_ON_EDGE, CastOn, Change, Hang, LEFT_EDGE, MAIN_YARN, PickUp,
+    RIGHT_EDGE, Shape, ShapeMethod, ShapeRow, Step, Stretch,
 };
+
+#[doc(no_inline)]
+pub use loopwright_gauge::{Rows, Side, Stitches};
+#[doc(no_inline)]
+pub use loopwright_seams::Group;
+#[doc(no_inline)]
+pub use loopwright_shaping::Technique;

@@ -32,14 +32,7 @@ pub(crate) enum Fault {
     #[error(
         "the {piece} picks up {told} stitches along the {edge} in {told_places} places, but {wanted} stitches in {places} places are meant"
     )]
-    Places {
-        piece: String,
-        edge: String,
-        told: u64,
-        told_places: u64,
-        wanted: u64,
-        places: u64,
-    },
+    Places { piece: String, edge: String, told: u64, told_places: u64, wanted: u64, places: u64 },
     #[error(
         "the {edge} of the {of} is there {there} times and is picked up along {uses} times; copies and uses must agree"
     )]
@@ -62,7 +55,7 @@ impl Fault {
 }
 
 /// A piece and how many of it are made.
-pub type Made<'a> = (&'a Knitted, u32);
+type Made<'a> = (&'a Knitted, u32);
 
 /// One use of a stretch of an edge.
 struct Use {
@@ -114,7 +107,7 @@ struct Use {
 /// );
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
-pub fn check_pick_ups(pieces: &[Made<'_>]) -> Result<(), Error> {
+pub fn check_pick_ups(pieces: &[(&Knitted, u32)]) -> Result<(), Error> {
     one_name_each(pieces)?;
     let mut uses: Vec<Use> = Vec::new();
     for (index, (knitted, copies)) in pieces.iter().enumerate() {
@@ -145,12 +138,7 @@ fn picked_in(step: &Step) -> &[PickUp] {
     }
 }
 
-fn use_of(
-    pieces: &[Made<'_>],
-    index: usize,
-    times: u32,
-    picked: &PickUp,
-) -> Result<Use, Fault> {
+fn use_of(pieces: &[Made<'_>], index: usize, times: u32, picked: &PickUp) -> Result<Use, Fault> {
     let piece = name_at(pieces, index);
     let of = picked.piece.to_string();
     let owner = pieces.iter().position(|(other, _)| other.name == picked.piece);
@@ -228,12 +216,7 @@ fn places(piece: String, picked: &PickUp, places: u64) -> Result<(), Fault> {
 }
 
 /// A place may be picked up along once for each copy of its piece.
-fn not_too_often(
-    pieces: &[Made<'_>],
-    index: usize,
-    uses: &[Use],
-    one: &Use,
-) -> Result<(), Fault> {
+fn not_too_often(pieces: &[Made<'_>], index: usize, uses: &[Use], one: &Use) -> Result<(), Fault> {
     let Some((knitted, there)) = pieces.get(one.owner) else { return Ok(()) };
     let same = |other: &&Use| {
         (other.owner, other.edge) == (one.owner, one.edge)

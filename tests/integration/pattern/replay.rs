@@ -2,8 +2,8 @@
 
 use loopwright::gauge::{Rows, Stitches};
 use loopwright::pattern::{
-    Bed, BindOff, Change, Craft, EdgeKind, Fabric, Heading, Knitted, Leg, Piece, Shape, Side, Sides,
-    Step,
+    Bed, BindOff, Change, Craft, EdgeKind, Fabric, Heading, Knitted, Leg, Piece, Shape, Side,
+    Sides, Step,
 };
 
 pub(super) fn stitches(n: u32) -> Stitches {
@@ -126,11 +126,7 @@ fn a_published_shoulder_by_short_rows() {
     assert_eq!(knitted.stitches_in(Fabric::Plain), 10 * 2 + 5 * 2 + 15);
     let shoulder = knitted.edge("shoulder").unwrap();
     assert_eq!(shoulder.kind, EdgeKind::Live);
-    let legs = [
-        leg(Heading::UpAndIn, 0, 5),
-        leg(Heading::Down, 2, 5),
-        leg(Heading::Down, 2, 5),
-    ];
+    let legs = [leg(Heading::UpAndIn, 0, 5), leg(Heading::Down, 2, 5), leg(Heading::Down, 2, 5)];
     assert_eq!(shoulder.legs, legs);
     assert_eq!(knitted.edge("left edge").unwrap().rows(), 5);
     assert_eq!(knitted.edge("right edge").unwrap().rows(), 1);
@@ -180,7 +176,8 @@ fn a_published_shoulder_by_bind_offs() {
             .unwrap();
     let shoulder = knitted.edge("shoulder").unwrap();
     assert_eq!(shoulder.stitches(), 16);
-    let steps: Vec<_> = shoulder.legs.iter().map(|leg| (leg.rows.get(), leg.stitches.get())).collect();
+    let steps: Vec<_> =
+        shoulder.legs.iter().map(|leg| (leg.rows.get(), leg.stitches.get())).collect();
     assert_eq!(steps, [(0, 5), (2, 5), (2, 6)]);
     assert_eq!(
         knitted.edge("right edge").unwrap().rows(),

@@ -56,8 +56,11 @@ fn paired_shoulders_are_said_once() {
         Step::bind_off_all("neck"),
     ];
     let hand = piece(Craft::Hand, &steps).replay().unwrap();
-    assert_eq!(texts(&hand)[2], "The right shoulder and the left shoulder by turns, at the start of the row: (bind off 5 stitches and work to \
-         the end) twice.");
+    assert_eq!(
+        texts(&hand)[2],
+        "The right shoulder and the left shoulder by turns, at the start of the row: (bind off 5 stitches and work to \
+         the end) twice."
+    );
 }
 
 #[test]

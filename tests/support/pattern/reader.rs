@@ -119,13 +119,10 @@ const RULES: &[(&str, Act)] = &[
     (r"^(?:Increase|Decrease) [^:]+: .+\.$", |r, c| {
         r.at_the_same_time(&[c[0].trim_end_matches('.')]);
     }),
-    (
-        r"^To (?:RC|the end of row) (\d+), at the same time: (.+)\.$",
-        |r, c| {
-            r.at_the_same_time(&c[2].split("; and ").collect::<Vec<_>>());
-            assert_eq!(r.work.counter(), n(c, 1), "the last of the shapings");
-        },
-    ),
+    (r"^To (?:RC|the end of row) (\d+), at the same time: (.+)\.$", |r, c| {
+        r.at_the_same_time(&c[2].split("; and ").collect::<Vec<_>>());
+        assert_eq!(r.work.counter(), n(c, 1), "the last of the shapings");
+    }),
     (
         r"^(Increase|Decrease) (\d+) stitch(?:es)? at ([^,:]+?)(?:, (\d+) stitch(?:es)? in from the edge)?(?: in the row just worked)?\.$",
         |r, c| r.shape(&c[1], n(c, 2), &c[3], optional(c, 4)),
@@ -232,13 +229,10 @@ const RULES: &[(&str, Act)] = &[
             assert_eq!(needle(at), c[2], "where the yarn is joined");
         },
     ),
-    (
-        r"^Join the yarn at the (left|right) edge, ready for a (right|wrong)-side row\.$",
-        |r, c| {
-            r.work.join(End::named(&c[1]));
-            assert_eq!(r.work.at, End::named(&c[2]), "which side faces");
-        },
-    ),
+    (r"^Join the yarn at the (left|right) edge, ready for a (right|wrong)-side row\.$", |r, c| {
+        r.work.join(End::named(&c[1]));
+        assert_eq!(r.work.at, End::named(&c[2]), "which side faces");
+    }),
     (r"^Cut the yarn with a tail to darn in\.$", |r, _| r.work.cut()),
     (
         r"^Bind off (\d+) stitch(?:es)? at the (?:carriage side|start of the next row)(?: at the ([^(.]+)| \(([^)]+)\)|)\.$",
@@ -359,7 +353,8 @@ impl Reader {
             let c = ALONG.captures(edge).unwrap_or_else(|| panic!("unclear: {edge:?}"));
             let over = c[4].split_once(": ").map(|(_, places)| picked_over(places));
             let (edge, piece) = (c[2].to_owned(), c[3].to_owned());
-            let (over_places, above) = (over.map(|(_, places)| places), c[4].starts_with("from above"));
+            let (over_places, above) =
+                (over.map(|(_, places)| places), c[4].starts_with("from above"));
             assert!(over.is_none() || above || c[4].starts_with("from below"), "{along}");
             let picked = Picked { edge, piece, stitches: n(&c, 1), over: over_places, above };
             assert_eq!(over.map_or(picked.stitches, |(stitches, _)| stitches), picked.stitches);
@@ -437,7 +432,14 @@ impl Reader {
             let c = RHYTHM.captures(text).or_else(|| ONCE.captures(text));
             let c = c.unwrap_or_else(|| panic!("unclear: {text:?}"));
             for row in rows_of(&c, self.work.counter()) {
-                events.push((row, order, c[1].to_owned(), n(&c, 2), c[3].to_owned(), optional(&c, 4)));
+                events.push((
+                    row,
+                    order,
+                    c[1].to_owned(),
+                    n(&c, 2),
+                    c[3].to_owned(),
+                    optional(&c, 4),
+                ));
             }
         }
         events.sort_by_key(|event| (event.0, event.1));
@@ -482,7 +484,13 @@ fn rows_of(c: &Captures<'_>, start: u64) -> Vec<u64> {
     let number = |name| c.name(name).map(|found| found.as_str().parse::<u64>().unwrap());
     let from = |start: u64, text: &str| {
         let mut row = start;
-        gaps(text).into_iter().map(|gap| { row += gap; row }).collect::<Vec<u64>>()
+        gaps(text)
+            .into_iter()
+            .map(|gap| {
+                row += gap;
+                row
+            })
+            .collect::<Vec<u64>>()
     };
     let rows = if let Some(all) = c.name("all") {
         from(start, all.as_str())

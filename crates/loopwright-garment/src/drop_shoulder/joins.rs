@@ -28,7 +28,7 @@ pub(super) fn neck_edges(craft: Craft) -> Vec<EdgeRef> {
     vec![
         EdgeRef::new(FRONT, neck_edge(first)),
         EdgeRef::new(FRONT, CENTRE_NECK),
-        EdgeRef::new(FRONT, neck_edge(first.opposite())),
+        EdgeRef::new(FRONT, neck_edge(first.other())),
         EdgeRef::new(BACK, BACK_NECK),
     ]
 }
@@ -44,7 +44,7 @@ pub(super) fn seams(
     let mut seams = vec![
         shoulder(choices, first),
         neckband(neck, fabrics),
-        shoulder(choices, first.opposite()),
+        shoulder(choices, first.other()),
         SeamPlan::new(
             "ends of the neckband",
             Join::RowSeam,
@@ -67,7 +67,7 @@ fn shoulder(choices: &Choices, side: Side) -> SeamPlan {
         }
         Shoulders::BindOff => (Join::StitchSeam, "right sides together, sew stitch to stitch"),
     };
-    let other = side.opposite();
+    let other = side.other();
     SeamPlan::new(
         &format!("{side} shoulder of the back, {other} shoulder of the front"),
         join,
@@ -98,7 +98,7 @@ fn sleeve_into_armhole(side: Side, fabrics: &Fabrics) -> SeamPlan {
         &format!("sleeve at the {side} of the back"),
         Join::StitchToRowSeam,
         vec![EdgeRef::new(SLEEVE, TOP).less(SEAM_STITCHES)],
-        vec![EdgeRef::new(BACK, armhole(side)), EdgeRef::new(FRONT, armhole(side.opposite()))],
+        vec![EdgeRef::new(BACK, armhole(side)), EdgeRef::new(FRONT, armhole(side.other()))],
         "sew the top of a sleeve to the armhole edges, its middle at the shoulder seam",
     )
     .within(Tolerance::near(u32::try_from(rows).unwrap_or(1), 20))
@@ -110,7 +110,7 @@ fn side_seam(side: Side) -> SeamPlan {
         &format!("side seam at the {side} of the back"),
         Join::RowSeam,
         vec![EdgeRef::new(BACK, edge(side))],
-        vec![EdgeRef::new(FRONT, edge(side.opposite()))],
+        vec![EdgeRef::new(FRONT, edge(side.other()))],
         "sew row to row, one stitch in from the edge, from the hem to the armhole mark",
     )
 }

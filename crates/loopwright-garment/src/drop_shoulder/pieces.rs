@@ -48,7 +48,7 @@ impl Maker<'_> {
         let below_neck = counts.rows_to_shoulder() + counts.slope_rows - counts.neck_rows;
         knit_on(&mut piece, below_neck - counts.side_rows)?;
         let near = self.carriage(below_neck);
-        let far = near.opposite();
+        let far = near.other();
         piece.push(Step::SetAside {
             side: far,
             stitches: Stitches::new(counts.shoulder + curve.each_side())?,
@@ -155,7 +155,7 @@ impl Maker<'_> {
             let rows = match stitches {
                 1 if self.craft.is_machine() => rows,
                 1 => half.rows_to_end_at(Side::Left, rows),
-                _ => half.rows_to_end_at(half.armhole.opposite(), rows),
+                _ => half.rows_to_end_at(half.armhole.other(), rows),
             };
             half.knit(rows)?;
             row += rows;
@@ -176,13 +176,13 @@ impl Half<'_> {
     pub(super) fn knit(&mut self, rows: u32) -> Result<(), Error> {
         knit_on(self.piece, rows)?;
         if rows % 2 == 1 {
-            self.carriage = self.carriage.opposite();
+            self.carriage = self.carriage.other();
         }
         Ok(())
     }
 
     pub(super) const fn carriage_after(&self, rows: u32) -> Side {
-        if rows.is_multiple_of(2) { self.carriage } else { self.carriage.opposite() }
+        if rows.is_multiple_of(2) { self.carriage } else { self.carriage.other() }
     }
 
     /// So many rows, or one fewer, that end at a side; one more where there are too few.
@@ -197,7 +197,7 @@ impl Half<'_> {
     fn narrow_neck(&mut self, stitches: Stitches) -> Result<(), Error> {
         self.piece.push(match stitches.get() {
             1 => {
-                let neck = Sides::One(self.armhole.opposite());
+                let neck = Sides::One(self.armhole.other());
                 Step::Shape(Shape::new(Change::Decrease, neck, stitches).inset(inset()?))
             }
             _ => Step::bind_off(stitches),

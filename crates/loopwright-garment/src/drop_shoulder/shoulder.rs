@@ -38,12 +38,7 @@ impl Shoulder {
 
     /// Both shoulders of the back at once, one row apart, and the neck between them. The
     /// carriage is at one side.
-    pub(super) fn pair(
-        &self,
-        piece: &mut Piece,
-        neck: u32,
-        carriage: Side,
-    ) -> Result<(), Error> {
+    pub(super) fn pair(&self, piece: &mut Piece, neck: u32, carriage: Side) -> Result<(), Error> {
         match self.how {
             Shoulders::ShortRows => self.pair_of_short_rows(piece, carriage)?,
             Shoulders::BindOff => self.pair_of_bind_offs(piece, carriage)?,
@@ -56,7 +51,7 @@ impl Shoulder {
     /// The side opposite the carriage is held first. Two rows close the turns: the side
     /// that the carriage travels to comes back first, then the other.
     fn pair_of_short_rows(&self, piece: &mut Piece, carriage: Side) -> Result<(), Error> {
-        let sides = [carriage.opposite(), carriage];
+        let sides = [carriage.other(), carriage];
         if let Some((_, turns)) = self.turns() {
             for &size in turns {
                 for side in sides {
@@ -85,7 +80,7 @@ impl Shoulder {
     /// The side of the carriage goes first.
     fn pair_of_bind_offs(&self, piece: &mut Piece, carriage: Side) -> Result<(), Error> {
         for &size in &self.steps {
-            for side in [carriage, carriage.opposite()] {
+            for side in [carriage, carriage.other()] {
                 piece.push(bind_off(size, side)?);
                 piece.push(knit(1)?);
             }
@@ -108,7 +103,7 @@ impl Shoulder {
             half.knit(straight)?;
             return self.leave(half);
         };
-        half.knit(half.rows_to_end_at(half.armhole.opposite(), straight))?;
+        half.knit(half.rows_to_end_at(half.armhole.other(), straight))?;
         for &size in turns {
             let (side, stitches) = (half.armhole, Stitches::new(size)?);
             half.piece.push(Step::Hold { side, stitches });

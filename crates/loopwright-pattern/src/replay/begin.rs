@@ -115,6 +115,9 @@ impl State {
         let part = self.flat("a hanging")?;
         let (working, total) = (part.working(), total(&hang.from));
         let (overlap, side) = (u64::from(hang.overlap.get()), hang.side);
+        if working == 0 {
+            return Err(Fault::NoStitches { what: "a hanging" });
+        }
         if total == 0 {
             return Err(Fault::Zero { what: "a hanging" });
         }

@@ -21,7 +21,7 @@ impl State {
         let loops = u64::from(part.working()) * u64::from(rows.get());
         let (fabric, round) = (part.fabric, part.round);
         let turned = rows.get() % 2 == 1 && !round;
-        let ends = if turned { begins.opposite() } else { begins };
+        let ends = if turned { begins.other() } else { begins };
         let place = part.end(ends);
         self.knitted.rows = self.knitted.rows.checked_add(rows).map_err(|_| too_many)?;
         self.count_loops(fabric, loops);
@@ -52,7 +52,11 @@ impl State {
         }
     }
 
-    pub(super) fn bind_off(&mut self, stitches: Stitches, edge: Option<&Name>) -> Result<(), Fault> {
+    pub(super) fn bind_off(
+        &mut self,
+        stitches: Stitches,
+        edge: Option<&Name>,
+    ) -> Result<(), Fault> {
         let part = self.flat("a bind-off")?;
         let (len, working) = (part.len(), part.working());
         let count = stitches.get();
@@ -97,7 +101,7 @@ impl State {
         let (fabric, count) = (part.fabric, part.len());
         let side = self.begin_at_yarn("the bind-off")?;
         self.refuse_held(side, "bound off")?;
-        self.refuse_held(side.opposite(), "bound off")?;
+        self.refuse_held(side.other(), "bound off")?;
         add(&mut self.knitted.bound_off, count)?;
         self.bind_onto(edge, fabric, super::state::stitches(count))?;
         if let Some(part) = &mut self.part {

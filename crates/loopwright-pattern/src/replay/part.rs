@@ -224,7 +224,7 @@ impl Part {
             push(&mut taken, run);
         }
         while let Some(run) =
-            Some(wanted).filter(|&n| n > 0).and_then(|n| self.unhold(side.opposite(), n))
+            Some(wanted).filter(|&n| n > 0).and_then(|n| self.unhold(side.other(), n))
         {
             wanted -= run.count;
             push(&mut taken, run);

@@ -55,7 +55,11 @@ impl State {
         let at = self.aside.iter().position(|part| part.name == *name);
         let others = || {
             let names: Vec<&str> = self.aside.iter().map(|part| part.name.as_str()).collect();
-            if names.is_empty() { String::new() } else { format!("; there is {}", names.join(", ")) }
+            if names.is_empty() {
+                String::new()
+            } else {
+                format!("; there is {}", names.join(", "))
+            }
         };
         let at = at.ok_or_else(|| Fault::NoPart { name: name.clone(), others: others() })?;
         Ok(self.aside.remove(at))

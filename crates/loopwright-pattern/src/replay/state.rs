@@ -169,7 +169,8 @@ impl State {
             return Ok(());
         }
         let too_wide = Fault::TooWide { stitches: sum, most: bounds::COUNT };
-        let sum = u32::try_from(sum).ok().and_then(|sum| Stitches::new(sum).ok()).ok_or(too_wide)?;
+        let sum =
+            u32::try_from(sum).ok().and_then(|sum| Stitches::new(sum).ok()).ok_or(too_wide)?;
         self.knitted.widest = self.knitted.widest.max(sum);
         match self.craft {
             Craft::Machine(bed) if !bed.holds(first, last) => Err(off_bed(bed, first, last)),

@@ -10,7 +10,9 @@ use loopwright_shaping::Technique;
 
 impl State {
     pub(super) fn shape(&mut self, shape: Shape) -> Result<(), Fault> {
-        self.flat("a shaping at an edge")?;
+        if self.flat("a shaping at an edge")?.working() == 0 {
+            return Err(Fault::NoStitches { what: "a shaping" });
+        }
         if shape.stitches == Stitches::ZERO {
             return Err(Fault::Zero { what: "a shaping" });
         }
@@ -115,7 +117,7 @@ fn room(row: &ShapeRow, round: bool) -> Result<(), Fault> {
     let width = u64::from(row.stitches.get());
     // An increase between two stitches of a flat row has one on either side.
     let between = row.technique == Technique::IncreaseBetween && !round;
-    let most = width - u64::from(between);
+    let most = width.saturating_sub(u64::from(between));
     let mut least = uses;
     for &at in &row.positions {
         let place = u64::from(at.get());

@@ -39,10 +39,8 @@ impl Yarns {
     }
 
     pub(super) fn hanging(&self) -> Hanging {
-        self.hangs().map_or(Hanging::Cut, |(place, side)| Hanging::At {
-            needle: Needle::at(place),
-            side,
-        })
+        self.hangs()
+            .map_or(Hanging::Cut, |(place, side)| Hanging::At { needle: Needle::at(place), side })
     }
 
     /// The yarn hangs at this place from now on.
@@ -155,12 +153,19 @@ impl State {
         Ok(())
     }
 
-    /// Moves the working stitches' end at a side, and every yarn that hangs there.
+    /// Moves the working stitches' end at a side, and every yarn that hangs there, or at a
+    /// stitch that is lost.
     pub(super) fn move_end(&mut self, side: Side, change: impl FnOnce(&mut Part)) {
         let Some(part) = &mut self.part else { return };
         let before = part.end(side);
         change(part);
         let after = part.end(side);
-        self.yarns.follow(|place| if place == before { after } else { place });
+        self.yarns.follow(|place| {
+            let lost = match side {
+                Side::Left => before <= place && place < after,
+                Side::Right => after < place && place <= before,
+            };
+            if lost || place == before { after } else { place }
+        });
     }
 }

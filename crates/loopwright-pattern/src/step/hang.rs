@@ -1,23 +1,25 @@
 //! Edges that are hung on needles, or picked up along.
 
-use crate::{Name, Side};
+use crate::Name;
 use alloc::vec::Vec;
-use loopwright_gauge::Stitches;
+use loopwright_gauge::{Side, Stitches, choices};
 use loopwright_seams::Group;
 
-/// Which way an edge is gone along, as its stitches lie from left to right on the needles.
-#[derive(Clone, Copy, Debug, Default, Eq, Hash, PartialEq)]
-#[cfg_attr(
-    feature = "serde",
-    derive(serde::Serialize, serde::Deserialize),
-    serde(rename_all = "snake_case")
-)]
-pub enum Along {
-    /// As it was knitted: a side from below, stitches from left to right.
-    #[default]
-    Forward,
-    /// Against that.
-    Backward,
+choices! {
+    /// Which way an edge is gone along, as its stitches lie from left to right on the needles.
+    pub enum Along: "the way along an edge" {
+        /// As it was knitted: a side from below, stitches from left to right.
+        Forward = "forward",
+        /// Against that.
+        Backward = "backward",
+    }
+}
+
+#[expect(clippy::derivable_impls, reason = "the macro takes no attributes of variants")]
+impl Default for Along {
+    fn default() -> Self {
+        Self::Forward
+    }
 }
 
 /// A point of an edge that a stretch is measured from.
@@ -110,11 +112,7 @@ impl PickUp {
 
     /// Every place of an edge, one for one.
     #[must_use]
-    pub fn one_for_one(
-        piece: impl Into<Name>,
-        edge: impl Into<Name>,
-        stitches: Stitches,
-    ) -> Self {
+    pub fn one_for_one(piece: impl Into<Name>, edge: impl Into<Name>, stitches: Stitches) -> Self {
         let (piece, edge, groups) = (piece.into(), edge.into(), Vec::new());
         Self { piece, edge, stitches, groups, along: Along::Forward, stretch: None }
     }

@@ -4,12 +4,12 @@ mod hang;
 mod shape;
 
 pub use hang::{About, Along, Hang, PickUp, Stretch};
-pub use shape::{Change, Method, Shape, ShapeRow};
+pub use shape::{Change, Shape, ShapeMethod, ShapeRow};
 
-use crate::{Fabric, Name, Needle, Side};
+use crate::{Fabric, Name, Needle};
 use alloc::string::String;
 use alloc::vec::Vec;
-use loopwright_gauge::{Rows, Stitches};
+use loopwright_gauge::{Rows, Side, Stitches, choices};
 
 /// One thing the knitter does.
 ///
@@ -232,26 +232,33 @@ pub enum CastOn {
     },
 }
 
-/// How stitches are bound off.
-#[derive(Clone, Copy, Debug, Default, Eq, Hash, PartialEq)]
-#[cfg_attr(
-    feature = "serde",
-    derive(serde::Serialize, serde::Deserialize),
-    serde(rename_all = "snake_case")
-)]
-#[non_exhaustive]
-pub enum BindOff {
-    /// One over the other.
-    #[default]
-    Plain,
-    /// One over the other, with longer loops.
-    Loosely,
-    /// One over the other, knit and purl as the rib has them, loosely.
-    InRib,
-    /// One over the other with the stitches of another piece, two by two.
-    Together,
-    /// Sewn with the yarn's tail.
-    Sewn,
-    /// Over a length of waste yarn laid along the needles, so that the edge stays wide.
-    OverWaste,
+choices! {
+    /// How stitches are bound off.
+    ///
+    /// # Examples
+    /// ```
+    /// use loopwright_pattern::BindOff;
+    /// assert_eq!("in-rib".parse(), Ok(BindOff::InRib));
+    /// ```
+    pub enum BindOff: "the bind-off" {
+        /// One over the other.
+        Plain = "plain",
+        /// One over the other, with longer loops.
+        Loosely = "loosely",
+        /// One over the other, knit and purl as the rib has them, loosely.
+        InRib = "in rib",
+        /// One over the other with the stitches of another piece, two by two.
+        Together = "together",
+        /// Sewn with the yarn's tail.
+        Sewn = "sewn",
+        /// Over a length of waste yarn laid along the needles, so that the edge stays wide.
+        OverWaste = "over waste",
+    }
+}
+
+#[expect(clippy::derivable_impls, reason = "the macro takes no attributes of variants")]
+impl Default for BindOff {
+    fn default() -> Self {
+        Self::Plain
+    }
 }

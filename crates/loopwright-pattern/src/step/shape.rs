@@ -1,63 +1,52 @@
 //! Increases and decreases.
 
 use crate::Sides;
-use crate::Side;
 use alloc::vec::Vec;
-use loopwright_gauge::Stitches;
+use loopwright_gauge::{Side, Stitches, choices};
 use loopwright_shaping::{Spacing, Technique};
 
-/// Whether an edge moves out or in.
-#[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
-#[cfg_attr(
-    feature = "serde",
-    derive(serde::Serialize, serde::Deserialize),
-    serde(rename_all = "snake_case")
-)]
-pub enum Change {
-    /// More stitches.
-    Increase,
-    /// Fewer stitches.
-    Decrease,
-}
-
-/// By what means an edge is shaped; the knitter's usual one where nothing is said.
-#[derive(Clone, Copy, Debug, Default, Eq, Hash, PartialEq)]
-#[cfg_attr(
-    feature = "serde",
-    derive(serde::Serialize, serde::Deserialize),
-    serde(rename_all = "snake_case")
-)]
-#[non_exhaustive]
-pub enum Method {
-    /// As the knitter likes.
-    #[default]
-    Usual,
-    /// An increase that leaves its needle empty: an eyelet.
-    Eyelet,
-    /// An increase filled with the loop below its neighbour.
-    Filled,
-    /// A loop wound on, at the edge.
-    Wound,
-    /// A decrease that leans towards the middle of the piece.
-    Inward,
-    /// A decrease that leans towards the edge.
-    Outward,
-}
-
-impl Method {
-    /// Its name in English.
-    #[must_use]
-    pub const fn name(self) -> &'static str {
-        match self {
-            Self::Usual => "usual",
-            Self::Eyelet => "eyelet",
-            Self::Filled => "filled",
-            Self::Wound => "wound",
-            Self::Inward => "inward",
-            Self::Outward => "outward",
-        }
+choices! {
+    /// Whether an edge moves out or in.
+    pub enum Change: "the change" {
+        /// More stitches.
+        Increase = "increase",
+        /// Fewer stitches.
+        Decrease = "decrease",
     }
+}
 
+choices! {
+    /// By what means an edge is shaped; the knitter's usual one where nothing is said.
+    ///
+    /// # Examples
+    /// ```
+    /// use loopwright_pattern::{Change, ShapeMethod};
+    /// assert_eq!(ShapeMethod::Eyelet.change(), Some(Change::Increase));
+    /// ```
+    pub enum ShapeMethod: "the method of shaping" {
+        /// As the knitter likes.
+        Usual = "usual",
+        /// An increase that leaves its needle empty: an eyelet.
+        Eyelet = "eyelet",
+        /// An increase filled with the loop below its neighbour.
+        Filled = "filled",
+        /// A loop wound on, at the edge.
+        Wound = "wound",
+        /// A decrease that leans towards the middle of the piece.
+        Inward = "inward",
+        /// A decrease that leans towards the edge.
+        Outward = "outward",
+    }
+}
+
+#[expect(clippy::derivable_impls, reason = "the macro takes no attributes of variants")]
+impl Default for ShapeMethod {
+    fn default() -> Self {
+        Self::Usual
+    }
+}
+
+impl ShapeMethod {
     /// What it does, where it does only one of the two.
     #[must_use]
     pub const fn change(self) -> Option<Change> {
@@ -97,14 +86,14 @@ pub struct Shape {
     pub inset: Stitches,
     /// By what means.
     #[cfg_attr(feature = "serde", serde(default))]
-    pub method: Method,
+    pub method: ShapeMethod,
 }
 
 impl Shape {
     /// A shaping at the very edge, by the knitter's usual means.
     #[must_use]
     pub const fn new(change: Change, sides: Sides, stitches: Stitches) -> Self {
-        Self { change, sides, stitches, inset: Stitches::ZERO, method: Method::Usual }
+        Self { change, sides, stitches, inset: Stitches::ZERO, method: ShapeMethod::Usual }
     }
 
     /// The same so many stitches in from the edge.

@@ -51,8 +51,10 @@ pub(super) fn acts(knitted: &Knitted) -> Vec<Act<'_>> {
     let mut acts = Vec::new();
     let mut before = None;
     while let Some((begin, after)) = rest.split_first() {
-        let grouped =
-            rhythms(rest).or_else(|| bind_offs(rest)).or_else(|| short_rows(rest)).or_else(|| pair(rest));
+        let grouped = rhythms(rest)
+            .or_else(|| bind_offs(rest))
+            .or_else(|| short_rows(rest))
+            .or_else(|| pair(rest));
         let (kind, used) = grouped.unwrap_or((ActKind::Single, 1));
         let end = rest.get(used - 1).unwrap_or(begin);
         acts.push(Act { kind, before, begin, end });
@@ -70,11 +72,9 @@ fn pair(log: &[Entry]) -> Option<(ActKind<'_>, usize)> {
             let side = None;
             ActKind::ReturnAndKnit { side, stitches: 0, rows: rows.get() }
         }
-        (Step::ReturnSome { side, stitches }, Step::Knit(rows)) => ActKind::ReturnAndKnit {
-            side: Some(*side),
-            stitches: stitches.get(),
-            rows: rows.get(),
-        },
+        (Step::ReturnSome { side, stitches }, Step::Knit(rows)) => {
+            ActKind::ReturnAndKnit { side: Some(*side), stitches: stitches.get(), rows: rows.get() }
+        }
         (Step::ChangeFabric(fabric), Step::ResetCounter) => ActKind::NewSection { fabric: *fabric },
         (Step::NameEdge { side: one, .. }, Step::NameEdge { side: other, .. }) if one != other => {
             ActKind::MarkBoth
@@ -189,9 +189,7 @@ fn short_rows(log: &[Entry]) -> Option<(ActKind<'_>, usize)> {
         let [turn, Entry { step: Step::Knit(rows), .. }] = pair else { break };
         let (back, side, count) = match &turn.step {
             Step::Hold { side, stitches } => (false, *side, stitches.get()),
-            Step::ReturnSome { side, stitches } if turn.held() > 0 => {
-                (true, *side, stitches.get())
-            }
+            Step::ReturnSome { side, stitches } if turn.held() > 0 => (true, *side, stitches.get()),
             _ => break,
         };
         if *common.get_or_insert((rows.get(), back)) != (rows.get(), back) {

@@ -1,27 +1,29 @@
 //! American or British words: one table, never mixed.
 
-use core::fmt;
+use loopwright_gauge::choices;
 
-/// Whose words are used.
-///
-/// # Examples
-/// ```
-/// use loopwright_pattern::words::Dialect;
-/// assert_eq!(Dialect::American.bind_off(), "bind off");
-/// assert_eq!(Dialect::British.bind_off(), "cast off");
-/// ```
-#[derive(Clone, Copy, Debug, Default, Eq, Hash, PartialEq)]
-#[cfg_attr(
-    feature = "serde",
-    derive(serde::Serialize, serde::Deserialize),
-    serde(rename_all = "snake_case")
-)]
-pub enum Dialect {
-    /// Bind off, stockinette, gauge.
-    #[default]
-    American,
-    /// Cast off, stocking stitch, tension.
-    British,
+choices! {
+    /// Whose words are used.
+    ///
+    /// # Examples
+    /// ```
+    /// use loopwright_pattern::words::Dialect;
+    /// assert_eq!(Dialect::American.bind_off(), "bind off");
+    /// assert_eq!(Dialect::British.bind_off(), "cast off");
+    /// ```
+    pub enum Dialect: "the words" {
+        /// Bind off, stockinette, gauge.
+        American = "american",
+        /// Cast off, stocking stitch, tension.
+        British = "british",
+    }
+}
+
+#[expect(clippy::derivable_impls, reason = "the macro takes no attributes of variants")]
+impl Default for Dialect {
+    fn default() -> Self {
+        Self::American
+    }
 }
 
 impl Dialect {
@@ -50,14 +52,5 @@ impl Dialect {
             Self::American => "gauge",
             Self::British => "tension",
         }
-    }
-}
-
-impl fmt::Display for Dialect {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.pad(match self {
-            Self::American => "american",
-            Self::British => "british",
-        })
     }
 }

@@ -25,9 +25,7 @@ pub(super) fn say(knitted: &Knitted, act: &Act<'_>, dialect: Dialect) -> String 
         ActKind::ShortRows { back, stitches, rows, sides } => {
             short_rows(*back, stitches, *rows, sides)
         }
-        ActKind::ReturnAndKnit { side, stitches, rows } => {
-            return_and_knit(*side, *stitches, *rows)
-        }
+        ActKind::ReturnAndKnit { side, stitches, rows } => return_and_knit(*side, *stitches, *rows),
         ActKind::NewSection { fabric } => sentences(&[
             format!("change to work {}", of_fabric(act.end, *fabric, dialect)),
             COUNT_FROM_HERE.into(),
@@ -200,7 +198,10 @@ fn change_yarn(end: &Entry, yarn: &Name) -> String {
     match end.yarn {
         Hanging::Cut => format!("change to the yarn {yarn}"),
         Hanging::At { side, .. } => {
-            format!("go on with the yarn {yarn}, which hangs at the {side}, with a {} row", side_row(end))
+            format!(
+                "go on with the yarn {yarn}, which hangs at the {side}, with a {} row",
+                side_row(end)
+            )
         }
     }
 }

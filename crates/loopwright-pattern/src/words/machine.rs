@@ -33,10 +33,9 @@ pub(super) fn say(knitted: &Knitted, act: &Act<'_>, dialect: Dialect) -> String 
             );
             sentence(&[format!("put {which} back to work and knit {}", of(*rows, "row"))])
         }
-        ActKind::NewSection { fabric } => sentences(&[
-            change_fabric(*fabric, dialect),
-            "set the row counter to 000".into(),
-        ]),
+        ActKind::NewSection { fabric } => {
+            sentences(&[change_fabric(*fabric, dialect), "set the row counter to 000".into()])
+        }
         ActKind::MarkBoth => mark_both(knitted, act.end),
     }
 }
@@ -103,7 +102,10 @@ fn single(knitted: &Knitted, act: &Act<'_>, dialect: Dialect) -> String {
         ),
         Step::Resume { part } => resume(end, part),
         Step::Rejoin { part, side } => {
-            format!("put the {part}, beside the others at the {side}, back to work: all on {}", span(end))
+            format!(
+                "put the {part}, beside the others at the {side}, back to work: all on {}",
+                span(end)
+            )
         }
         Step::TakeOff { side, stitches, edge } => take_off(act, *side, stitches.get(), edge),
         Step::BindOffAll { how, edge } => {
@@ -253,7 +255,11 @@ fn hung(end: &Entry, hang: &Hang) -> String {
         )
     };
     let along = picked_up(&hang.from);
-    format!("hang {} {place}, from left to right: {along}; all on {}", of(total, "stitch"), span(end))
+    format!(
+        "hang {} {place}, from left to right: {along}; all on {}",
+        of(total, "stitch"),
+        span(end)
+    )
 }
 
 fn shapings(knitted: &Knitted, act: &Act<'_>, rhythms: &[Rhythm]) -> String {

@@ -3,25 +3,19 @@
 
 use super::acts::Rhythm;
 use super::dialect::Dialect;
-use crate::{Along, BindOff, Change, Entry, Fabric, Knitted, Method, PickUp, Shape, Side, Sides};
+use crate::{
+    Along, BindOff, Change, Entry, Fabric, Knitted, PickUp, Shape, ShapeMethod, Side, Sides,
+};
 use alloc::format;
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
+use loopwright_gauge::english::{capital, counted, every, times as times_of};
 use loopwright_seams::{Group, say};
 use loopwright_shaping::{Phrase, shortest};
 
 /// Clauses as one sentence: the first letter large, a stop at the end.
 pub(super) fn sentence(clauses: &[String]) -> String {
-    let mut text = String::new();
-    for clause in clauses.iter().filter(|clause| !clause.is_empty()) {
-        if text.is_empty() {
-            let mut letters = clause.chars();
-            text.extend(letters.next().into_iter().flat_map(char::to_uppercase));
-            text.push_str(letters.as_str());
-        } else {
-            text.push_str(clause);
-        }
-    }
+    let mut text = capital(&clauses.concat());
     text.push('.');
     text
 }
@@ -49,8 +43,8 @@ fn list(phrases: &[Phrase<u32>], between: &str) -> String {
 
 fn rate(phrase: &Phrase<u32>) -> String {
     match phrase {
-        Phrase::Item { item, times } => format!("{} {}", every(*item), count_times(*times)),
-        Phrase::Repeat { body, times } => format!("({}) {}", list(body, ", "), count_times(*times)),
+        Phrase::Item { item, times } => format!("{} {}", every(*item, "row"), times_of(*times)),
+        Phrase::Repeat { body, times } => format!("({}) {}", list(body, ", "), times_of(*times)),
     }
 }
 
@@ -83,42 +77,9 @@ fn runs(values: &[u32]) -> Vec<(u32, u32)> {
     runs
 }
 
-fn every(gap: u32) -> String {
-    match gap {
-        1 => "every row".into(),
-        2 => "every other row".into(),
-        gap => format!("every {} row", ordinal(gap)),
-    }
-}
-
-fn ordinal(n: u32) -> String {
-    let ending = match (n % 10, n % 100) {
-        (1, rest) if rest != 11 => "st",
-        (2, rest) if rest != 12 => "nd",
-        (3, rest) if rest != 13 => "rd",
-        _ => "th",
-    };
-    format!("{n}{ending}")
-}
-
-pub(super) fn count_times(times: u32) -> String {
-    match times {
-        1 => "once".into(),
-        2 => "twice".into(),
-        times => format!("{times} times"),
-    }
-}
-
 /// "1 row", "2 rows".
 pub(super) fn of(count: u32, one: &str) -> String {
-    let many = match one {
-        "stitch" => "stitches",
-        "row" => "rows",
-        "round" => "rounds",
-        "needle" => "needles",
-        other => other,
-    };
-    format!("{count} {}", if count == 1 { one } else { many })
+    counted(count, one).to_string()
 }
 
 /// "(bind off 3 stitches, knit 2 rows), then (bind off 2 stitches, knit 2 rows) twice",
@@ -128,7 +89,7 @@ pub(super) fn in_turn(sizes: &[u32], once: impl Fn(u32) -> String) -> String {
         .iter()
         .map(|&(size, times)| match times {
             1 => format!("({})", once(size)),
-            times => format!("({}) {}", once(size), count_times(times)),
+            times => format!("({}) {}", once(size), times_of(times)),
         })
         .collect();
     told.join(", then ")
@@ -219,14 +180,14 @@ pub(super) fn shaping(knitted: &Knitted, entry: &Entry, shape: Shape, both: &str
     format!("{verb} {count} {place}{inset}{}", method(shape.method))
 }
 
-const fn method(method: Method) -> &'static str {
+const fn method(method: ShapeMethod) -> &'static str {
     match method {
-        Method::Usual => "",
-        Method::Eyelet => ", leaving the needle empty for an eyelet",
-        Method::Filled => ", filling the empty needle from the loop below its neighbour",
-        Method::Wound => ", winding on a loop",
-        Method::Inward => ", leaning towards the middle",
-        Method::Outward => ", leaning towards the edge",
+        ShapeMethod::Usual => "",
+        ShapeMethod::Eyelet => ", leaving the needle empty for an eyelet",
+        ShapeMethod::Filled => ", filling the empty needle from the loop below its neighbour",
+        ShapeMethod::Wound => ", winding on a loop",
+        ShapeMethod::Inward => ", leaning towards the middle",
+        ShapeMethod::Outward => ", leaning towards the edge",
     }
 }
 
@@ -250,7 +211,7 @@ pub(super) fn row(shape: &crate::ShapeRow) -> String {
         .iter()
         .map(|&(plain, times)| match times {
             1 => once(plain),
-            times => format!("({}) {}", once(plain), count_times(times)),
+            times => format!("({}) {}", once(plain), times_of(times)),
         })
         .collect();
     let rest = shape.stitches.get().saturating_sub(before);
@@ -285,9 +246,7 @@ pub(super) fn bind_off(how: BindOff, dialect: Dialect) -> (String, &'static str)
         BindOff::Loosely => (off.into(), " loosely"),
         BindOff::InRib => (off.into(), " loosely in rib"),
         BindOff::Together => (off.into(), ", each with a stitch of the other piece"),
-        BindOff::Sewn => {
-            (format!("sew {off}"), ", with a tail three times as long as the edge")
-        }
+        BindOff::Sewn => (format!("sew {off}"), ", with a tail three times as long as the edge"),
         BindOff::OverWaste => (off.into(), " over a length of waste yarn laid along the needles"),
     }
 }
