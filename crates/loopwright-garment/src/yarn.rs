@@ -111,9 +111,8 @@ impl Garment {
         let mut tally = Tally::new("seams");
         for (plan, verdict) in self.plans.iter().zip(&self.seams.verdicts) {
             if matches!(plan.join, Join::RowSeam | Join::StitchSeam | Join::StitchToRowSeam) {
-                for _ in 0..plan.times {
-                    tally = tally.seam(verdict.a.length.high().max(verdict.b.length.high()));
-                }
+                let length = verdict.a.length.high().max(verdict.b.length.high());
+                tally = tally.seams(length, plan.times);
             }
         }
         tally
@@ -127,15 +126,17 @@ fn tally(piece: &FinishedPiece) -> Tally {
         1 => knitted.name.to_string(),
         copies => format!("{} ({copies} of them)", knitted.name),
     };
+    let all = |n: u64| n.saturating_mul(copies);
     // Stitches hung on needles take no yarn of their own; those picked up by hand do.
     let picked_up = if knitted.craft.is_machine() { 0 } else { knitted.picked_up.get() };
     let on = u64::from(knitted.cast_on.get()) + u64::from(picked_up);
     let begun = Tally::new(&name)
-        .cast_on(on * copies)
-        .bound_off(u64::from(knitted.bound_off.get()) * copies)
-        .waste(knitted.waste.saturating_mul(copies))
+        .cast_on(all(on))
+        .bound_off(all(knitted.bound_off.get().into()))
+        .waste(all(knitted.waste))
         .ends(knitted.ends.saturating_mul(piece.copies));
-    knitted.loops.iter().fold(begun, |tally, of| {
-        tally.stitches(&of.fabric.to_string(), of.loops.saturating_mul(copies))
-    })
+    knitted
+        .loops
+        .iter()
+        .fold(begun, |tally, of| tally.stitches(&of.fabric.to_string(), all(of.loops)))
 }

@@ -165,14 +165,14 @@ impl KnittedEdge {
         hidden: Stitches,
         gauge: Gauge,
     ) -> Result<Edge, Error> {
-        let stitches = total(legs, |leg| leg.stitches.get()).and_then(|n| Ok(Stitches::new(n)?))?;
+        let stitches = Stitches::new(total(legs, |leg| leg.stitches.get()))?;
         let seen = || stitches.checked_sub(hidden);
         Ok(match self.kind {
             EdgeKind::CastOn => Edge::cast_on(name, seen()?, gauge)?,
             EdgeKind::Live => Edge::live(name, seen()?, gauge)?,
             EdgeKind::BoundOff => Edge::bound_off(name, seen()?, gauge)?,
             _ if stitches == Stitches::ZERO => {
-                let rows = total(legs, |leg| leg.rows.get())?;
+                let rows = total(legs, |leg| leg.rows.get());
                 Edge::selvedge(name, Rows::new(rows)?, gauge)?
             }
             _ => Edge::stepped(name, legs.iter().map(Leg::step).collect(), gauge)?,
@@ -220,8 +220,8 @@ fn more(rows: Rows, and: Rows) -> Rows {
 }
 
 /// A sum along an edge; too many end as too many.
-fn total(legs: &[Leg], count: impl Fn(&Leg) -> u32) -> Result<u32, Error> {
-    Ok(legs.iter().map(count).fold(0_u32, u32::saturating_add))
+fn total(legs: &[Leg], count: impl Fn(&Leg) -> u32) -> u32 {
+    legs.iter().map(count).fold(0, u32::saturating_add)
 }
 
 /// The names of edges, as a list to choose from.

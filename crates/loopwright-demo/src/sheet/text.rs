@@ -202,7 +202,8 @@ fn yarn_needed(sheet: &mut String, yarn: &YarnReport, units: Units) {
         } else {
             String::new()
         };
-        line(sheet, &format!("Buy {likely} packages{safe}."));
+        let packages = if likely == 1 { "package" } else { "packages" };
+        line(sheet, &format!("Buy {likely} {packages}{safe}."));
     }
 }
 

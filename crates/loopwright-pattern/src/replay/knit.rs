@@ -35,10 +35,9 @@ impl State {
     fn knit_edges(&mut self, rows: Rows) {
         let Some(part) = self.part.as_ref().filter(|part| !part.round) else { return };
         for side in [Side::Left, Side::Right] {
-            if part.held(side) == 0 {
-                if let Some(edge) = self.knitted.edges.get_mut(part.edge(side)) {
-                    edge.knit(part.fabric, rows);
-                }
+            let edge = self.knitted.edges.get_mut(part.edge(side));
+            if let Some(edge) = edge.filter(|_| part.held(side) == 0) {
+                edge.knit(part.fabric, rows);
             }
         }
     }

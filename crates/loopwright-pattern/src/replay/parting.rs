@@ -44,7 +44,9 @@ impl State {
             first = part.last() + 1;
         }
         let mut aside = Part::new(name.clone(), first, edges, fabric);
-        runs.into_iter().for_each(|run| aside.put(Side::Right, run));
+        for run in runs {
+            aside.put(Side::Right, run);
+        }
         aside.row = row;
         self.aside.push(aside);
         Ok(())
@@ -95,7 +97,9 @@ impl State {
             part.first -= i64::from(count);
             runs.reverse();
         }
-        runs.into_iter().for_each(|run| part.put(side, run));
+        for run in runs {
+            part.put(side, run);
+        }
         Ok(())
     }
 
