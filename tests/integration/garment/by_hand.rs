@@ -10,6 +10,7 @@
 
 use super::{EVERYDAY, body, pullover};
 use loopwright::garment::{Choices, DropShoulder, Fabrics, Garment};
+use loopwright::gauge::Stitches;
 use loopwright::pattern::{Bed, Craft, Fabric, words};
 
 fn worked_out() -> Garment {
@@ -39,7 +40,7 @@ fn the_back() {
     let back = &garment.pieces[0].knitted;
     assert_eq!(back.stitches_in(Fabric::Rib { knit: 2, purl: 2 }), 1_692);
     assert_eq!(back.stitches_in(Fabric::Plain), 15_228);
-    let counts = [back.cast_on, back.live, back.bound_off].map(|stitches| stitches.get());
+    let counts = [back.cast_on, back.live, back.bound_off].map(Stitches::get);
     assert_eq!(counts, [94, 94, 0]);
     for (edge, stitches) in [("left shoulder", 31), ("neck stitches", 32), ("right shoulder", 31)] {
         assert_eq!(back.edge(edge).unwrap().stitches(), stitches, "{edge}");

@@ -22,9 +22,9 @@ fn random_pieces_agree() {
                 long += u64::from(piece.steps().len() > 10);
                 same(seed, &piece, &knitted, &bench);
             }
-            (Err(error), Err((step, stop))) => {
+            (Err(error), Err((at, stop))) => {
                 let told = error.to_string();
-                assert_eq!(error.step(), Some(step), "seed {seed}: {told}, {stop:?} in {piece:#?}");
+                assert_eq!(error.step(), Some(at), "seed {seed}: {told}, {stop:?} in {piece:#?}");
                 assert!(told.contains(stop.words()), "seed {seed}: {told}, {stop:?} in {piece:#?}");
                 *stops.entry(stop).or_default() += 1;
             }

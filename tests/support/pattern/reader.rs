@@ -62,7 +62,7 @@ const RULES: &[(&str, Act)] = &[
         |r, c| {
             r.cast_on(n(c, 1), None);
             assert_eq!(r.work.needles(), (c[2].to_owned(), c[3].to_owned()));
-            r.beds(&c[4], c.get(5));
+            same_beds(&c[4], c.get(5));
             r.work.join(End::named(&c[7]));
             assert_eq!(c[6].starts_with("On two beds"), c.get(5).is_some());
         },
@@ -72,7 +72,7 @@ const RULES: &[(&str, Act)] = &[
         |r, c| {
             r.cast_on(n(c, 1), None);
             assert_eq!(r.work.needles(), (c[2].to_owned(), c[3].to_owned()));
-            r.beds(&c[4], c.get(5));
+            same_beds(&c[4], c.get(5));
             r.work.join(End::named(&c[6]));
         },
     ),
@@ -81,7 +81,7 @@ const RULES: &[(&str, Act)] = &[
         |r, c| {
             r.cast_on(n(c, 1), Some(&c[4]));
             assert_eq!(r.work.needles(), (c[2].to_owned(), c[3].to_owned()));
-            r.beds(&c[5], c.get(6));
+            same_beds(&c[5], c.get(6));
             r.work.join(End::named(&c[7]));
         },
     ),
@@ -452,12 +452,6 @@ impl Reader {
         }
     }
 
-    /// What is said of the beds is what the fabric needs.
-    fn beds(&self, fabric: &str, told: Option<regex::Match<'_>>) {
-        let told = told.map_or("", |told| told.as_str().trim_end());
-        assert_eq!(told.strip_suffix('.').unwrap_or(told), beds(fabric));
-    }
-
     /// How a fabric is worked by hand; a rib that shows knit at both edges fills its
     /// stitches.
     fn by_hand(&self, fabric: &str, rows: &str) {
@@ -575,6 +569,12 @@ fn edge_work(read: &Read, knitted: &Knitted) -> Option<String> {
 
 fn optional(captures: &Captures<'_>, group: usize) -> u64 {
     captures.get(group).map_or(0, |found| found.as_str().parse().unwrap())
+}
+
+/// What is said of the beds is what the fabric needs.
+fn same_beds(fabric: &str, told: Option<regex::Match<'_>>) {
+    let told = told.map_or("", |told| told.as_str().trim_end());
+    assert_eq!(told.strip_suffix('.').unwrap_or(told), beds(fabric));
 }
 
 /// How a rib lies on the beds.

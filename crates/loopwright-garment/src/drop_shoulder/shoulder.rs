@@ -101,7 +101,7 @@ impl Shoulder {
     fn short_rows(&self, mut half: Half<'_>, straight: u32) -> Result<(), Error> {
         let Some((_, turns)) = self.turns() else {
             half.knit(straight)?;
-            return self.leave(half);
+            return self.leave(&mut half);
         };
         half.knit(half.rows_to_end_at(half.armhole.other(), straight))?;
         for &size in turns {
@@ -111,11 +111,11 @@ impl Shoulder {
         }
         half.piece.push(Step::Return);
         half.knit(1)?;
-        self.leave(half)
+        self.leave(&mut half)
     }
 
     /// The stitches wait on waste yarn or a holder.
-    fn leave(&self, half: Half<'_>) -> Result<(), Error> {
+    fn leave(&self, half: &mut Half<'_>) -> Result<(), Error> {
         half.piece.push(Step::Cut);
         half.piece.push(self.off(half.armhole)?);
         Ok(())
@@ -143,8 +143,8 @@ impl Shoulder {
 }
 
 /// A step of a shoulder, where the carriage is.
-fn bind_off(size: u32, side: Side) -> Result<Step, Error> {
-    let (stitches, edge) = (Stitches::new(size)?, Some(shoulder_edge(side)));
+fn bind_off(count: u32, side: Side) -> Result<Step, Error> {
+    let (stitches, edge) = (Stitches::new(count)?, Some(shoulder_edge(side)));
     Ok(Step::BindOff { stitches, how: BindOff::Plain, edge })
 }
 

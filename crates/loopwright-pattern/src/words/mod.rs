@@ -99,7 +99,7 @@ pub fn instructions(knitted: &Knitted) -> Instructions {
 /// piece.push(Step::cast_on(Stitches::new(30)?, Fabric::Garter, Side::Right));
 /// piece.push(Step::bind_off_all("top"));
 /// let told = instructions_in(&piece.replay()?, Dialect::British);
-/// assert_eq!(told.lines[1].text, "Cast off all stitches (top).");
+/// assert!(told.lines[1].text.starts_with("Cast off all stitches (top)."));
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
 #[must_use]

@@ -2,7 +2,8 @@
 
 use super::strip::{Cell, Strip, index, inward};
 use super::{Bench, Border, Stop};
-use loopwright::pattern::{CastOn, Craft, Hang, Name, Side, Step};
+use loopwright::pattern::{CastOn, Craft, Hang, Name, Needle, Side, Step};
+use std::collections::BTreeMap;
 
 impl Bench {
     pub(super) fn act(&mut self, step: &Step) -> Result<(), Stop> {
@@ -83,8 +84,8 @@ impl Bench {
         if count == 0 {
             return Err(Stop::Zero);
         }
-        let hand = matches!(self.craft, Craft::Hand);
-        if matches!(how, CastOn::PickedUp { .. }) && hand && *carriage == Side::Right {
+        let by_hand = matches!(self.craft, Craft::Hand);
+        if matches!(how, CastOn::PickedUp { .. }) && by_hand && *carriage == Side::Right {
             return Err(Stop::PickedUpAtRight);
         }
         self.border(edge)?;
@@ -94,7 +95,7 @@ impl Bench {
         );
         self.border(&"left edge".into())?;
         self.border(&"right edge".into())?;
-        let first = needle.map_or(-(count + 1) / 2, |needle| needle.place());
+        let first = needle.map_or(-(count + 1) / 2, Needle::place);
         let strip = Strip {
             cells: (first..first + count).map(|place| (place, Cell::default())).collect(),
             edges: ["left edge".into(), "right edge".into()],
@@ -293,7 +294,7 @@ impl Bench {
         self.border(edge)?;
         let strip = self.stitches()?;
         let mut waiting =
-            Strip { name: part.to_string(), cells: Default::default(), ..strip.clone() };
+            Strip { name: part.to_string(), cells: BTreeMap::default(), ..strip.clone() };
         for place in strip.from(*side).into_iter().take(count) {
             let cell = strip.remove(place);
             waiting.cells.insert(place, Cell { held: None, ..cell });
@@ -308,11 +309,11 @@ impl Bench {
         self.flat()?;
         self.not_held(side)?;
         let mut back = self.waiting(name)?;
-        let hand = matches!(self.craft, Craft::Hand);
+        let by_hand = matches!(self.craft, Craft::Hand);
         let strip = self.stitches()?;
         let wanted = strip.outermost(side).expect("a cell") - inward(side);
         let there = back.outermost(side.other()).expect("a cell");
-        if wanted != there && !hand {
+        if wanted != there && !by_hand {
             return Err(Stop::NotBeside);
         }
         back.moved(wanted - there);
@@ -363,16 +364,16 @@ impl Bench {
             return Err(Stop::TooFew);
         }
         self.not_held(hang.side)?;
-        let hand = matches!(self.craft, Craft::Hand);
+        let by_hand = matches!(self.craft, Craft::Hand);
         if total == overlap {
             return Ok(());
         }
-        if hand && self.reach()?.1 != hang.side {
+        if by_hand && self.reach()?.1 != hang.side {
             return Err(Stop::PickedUpAway);
         }
         for _ in overlap..total {
             let place = self.beside(hang.side)?;
-            if hand {
+            if by_hand {
                 self.hang(place, hang.side);
             }
             self.on += 1;
