@@ -24,6 +24,9 @@ fn inset() -> Result<Stitches, Error> {
     Ok(Stitches::new(2)?)
 }
 
+/// What gives a sleeve more rows to shape in, or less to shape.
+const SLEEVE_ADVICE: &str = "give a shorter cuff, fewer plain rows at the top, less ease at the chest, or ease that brings the upper arm nearer to the wrist";
+
 pub(super) struct Maker<'a> {
     pub(super) craft: Craft,
     pub(super) fabrics: &'a Fabrics,
@@ -82,7 +85,7 @@ impl Maker<'_> {
             .plain_after(Rows::new(counts.sleeve_plain_rows.min(counts.sleeve_rows))?)
             .order(self.choices.sleeve_order)
             .build()
-            .map_err(|why| Kind::NoShape { what: "sleeve", why })?;
+            .map_err(|why| Kind::NoShape { what: "sleeve", why, advice: SLEEVE_ADVICE })?;
         let change = if from < to { Change::Increase } else { Change::Decrease };
         let mut row = 0;
         for event in taper.events() {
