@@ -156,9 +156,11 @@ impl Maker<'_> {
         for &(at, stitches) in &curve.steps {
             let rows = at - row;
             let rows = match stitches {
-                1 if self.craft.is_machine() => rows,
+                // The last leaves the carriage where the shoulder begins.
+                1 if self.craft.is_machine() && at < straight => rows,
+                1 if self.craft.is_machine() => half.rows_to_end_at(half.neck(), rows),
                 1 => half.rows_to_end_at(Side::Left, rows),
-                _ => half.rows_to_end_at(half.armhole.other(), rows),
+                _ => half.rows_to_end_at(half.neck(), rows),
             };
             half.knit(rows)?;
             row += rows;
@@ -184,6 +186,10 @@ impl Half<'_> {
         Ok(())
     }
 
+    pub(super) const fn neck(&self) -> Side {
+        self.armhole.other()
+    }
+
     pub(super) const fn carriage_after(&self, rows: u32) -> Side {
         if rows.is_multiple_of(2) { self.carriage } else { self.carriage.other() }
     }
@@ -200,7 +206,7 @@ impl Half<'_> {
     fn narrow_neck(&mut self, stitches: Stitches) -> Result<(), Error> {
         self.piece.push(match stitches.get() {
             1 => {
-                let neck = Sides::One(self.armhole.other());
+                let neck = Sides::One(self.neck());
                 Step::Shape(Shape::new(Change::Decrease, neck, stitches).inset(inset()?))
             }
             _ => Step::bind_off(stitches),

@@ -103,7 +103,12 @@ impl Shoulder {
             half.knit(straight)?;
             return self.leave(&mut half);
         };
-        half.knit(half.rows_to_end_at(half.armhole.other(), straight))?;
+        // One row less, where there is one, so that both armholes stay alike.
+        let rows = match straight {
+            1 if half.carriage == half.neck() => 0,
+            rows => half.rows_to_end_at(half.neck(), rows),
+        };
+        half.knit(rows)?;
         for &size in turns {
             let (side, stitches) = (half.armhole, Stitches::new(size)?);
             half.piece.push(Step::Hold { side, stitches });
