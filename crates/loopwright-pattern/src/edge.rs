@@ -3,7 +3,7 @@ use alloc::string::String;
 use alloc::vec::Vec;
 use loopwright_gauge::{Gauge, Rows, Stitches, choices};
 pub use loopwright_seams::EdgeKind;
-use loopwright_seams::{Edge, Step};
+use loopwright_seams::{Edge, EdgeStep};
 
 choices! {
     /// Which way an edge goes.
@@ -37,8 +37,8 @@ pub struct Leg {
 }
 
 impl Leg {
-    const fn step(&self) -> Step {
-        Step { rows: self.rows, stitches: self.stitches }
+    const fn step(&self) -> EdgeStep {
+        EdgeStep { rows: self.rows, stitches: self.stitches }
     }
 }
 

@@ -57,6 +57,6 @@ pub use step::{
 #[doc(no_inline)]
 pub use loopwright_gauge::{Rows, Side, Stitches};
 #[doc(no_inline)]
-pub use loopwright_seams::Group;
+pub use loopwright_seams::PickUpGroup;
 #[doc(no_inline)]
 pub use loopwright_shaping::Technique;

@@ -3,7 +3,7 @@
 use crate::{About, CastOn, Error, Knitted, KnittedEdge, PickUp, Step, Stretch};
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
-use loopwright_seams::Group;
+use loopwright_seams::PickUpGroup;
 
 /// Why stitches cannot be picked up as a piece says.
 #[derive(Clone, Debug, Eq, PartialEq, thiserror::Error)]
@@ -200,13 +200,13 @@ fn stretch(
 /// The groups tell the stitches, and go over the places that are there.
 fn places(piece: String, picked: &PickUp, places: u64) -> Result<(), Fault> {
     let wanted = u64::from(picked.stitches.get());
-    let sum = |count: fn(Group) -> u64| {
+    let sum = |count: fn(PickUpGroup) -> u64| {
         picked.groups.iter().map(|&group| count(group)).fold(0, u64::saturating_add)
     };
     let (told, told_places) = if picked.groups.is_empty() {
         (wanted, wanted)
     } else {
-        (sum(Group::stitches), sum(Group::places))
+        (sum(PickUpGroup::stitches), sum(PickUpGroup::places))
     };
     if told == wanted && told_places == places {
         return Ok(());

@@ -27,8 +27,10 @@ pub use crate::pattern::{
     Bed, CastOn, Craft, Entry, Knitted, KnittedEdge, Leg, Needle, PickUp, Piece, Shape, Sides,
 };
 pub use crate::seams::{
-    Buttonholes, Candidate, Counted, FrontBands, Gaps, Holes, Join, Leftover, Line, Mend, Pairing,
-    Passes, Picked, Placement, Point, Rate, RateKind, Report, Seam, Span, Tolerance, Verdict,
+    Buttonholes, ChangedAt, Compared, Edge, EdgeChange, EdgeCount, EdgeKind, EdgeStep, FrontBands,
+    Gaps, Holes, Join, Leftover, Mend, OutlinePoint, Pairing, PassRun, Passes, PickUpGroup,
+    PickUpLine, PickUpSpacing, Picked, Placement, Rate, RateCandidate, RateKind, Seam, SeamEase,
+    SeamReport, SeamSide, Span, Tolerance, Verdict,
 };
 pub use crate::shaping::{
     AtOnce, Bend, Circle, Convention, Crown, Curve, CurveBuilder, CurveWords, Direction, Doubling,

@@ -8,7 +8,7 @@ use core::fmt::Write as _;
 use loopwright::garment::{FinishedPiece, Garment, YarnReport};
 use loopwright::gauge::{Exact, Gauge, Length, Precision, Round, Treatment, Unit};
 use loopwright::pattern::{CastOn, Craft, Step, words};
-use loopwright::seams::{Side, Verdict};
+use loopwright::seams::{SeamSide, Verdict};
 use loopwright::yardage::{Amount, Mass, MassUnit};
 use textwrap::{Options, WordSeparator, WordSplitter};
 
@@ -267,7 +267,7 @@ fn meeting(verdict: &Verdict, units: Units) -> String {
     }
 }
 
-fn side(side: &Side, units: Units) -> String {
+fn side(side: &SeamSide, units: Units) -> String {
     let length = side
         .length
         .middle()

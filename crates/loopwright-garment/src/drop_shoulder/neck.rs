@@ -10,7 +10,7 @@ use loopwright_gauge::english::counted;
 use loopwright_gauge::{Exact, Length, Round, Rows, Stitches};
 use loopwright_joint::{Demand, Problem, Unknown};
 use loopwright_pattern::{Along, PickUp, Side};
-use loopwright_seams::{Edge, EdgeKind, Group, Line, Spacing};
+use loopwright_seams::{Edge, EdgeKind, PickUpGroup, PickUpLine, PickUpSpacing};
 use loopwright_shaping::{AtOnce, Bend, Neck, Outline};
 
 /// What gives a neck more rows to shape in.
@@ -162,8 +162,8 @@ fn live(edge: &Edge) -> Option<u32> {
 }
 
 /// Which places of a sloped edge are picked up, evenly from end to end.
-fn places(edge: &Edge, stitches: u32, fabrics: &Fabrics) -> Result<Vec<Group>, Error> {
-    let line = Line::new(fabrics.rib).along(edge.clone());
-    let picked = line.place(Stitches::new(stitches)?, Spacing::Half)?;
+fn places(edge: &Edge, stitches: u32, fabrics: &Fabrics) -> Result<Vec<PickUpGroup>, Error> {
+    let line = PickUpLine::new(fabrics.rib).along(edge.clone());
+    let picked = line.place(Stitches::new(stitches)?, PickUpSpacing::Half)?;
     Ok(picked.into_iter().flat_map(|picked| picked.groups).collect())
 }

@@ -3,7 +3,7 @@
 use crate::Name;
 use alloc::vec::Vec;
 use loopwright_gauge::{Side, Stitches, choices};
-use loopwright_seams::Group;
+use loopwright_seams::PickUpGroup;
 
 choices! {
     /// Which way an edge is gone along, as its stitches lie from left to right on the needles.
@@ -90,7 +90,7 @@ pub struct PickUp {
     /// In which of its places, in the order they were knitted; empty where every place is
     /// picked up once.
     #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Vec::is_empty"))]
-    pub groups: Vec<Group>,
+    pub groups: Vec<PickUpGroup>,
     /// Which way it is gone along.
     #[cfg_attr(feature = "serde", serde(default))]
     pub along: Along,

@@ -9,8 +9,9 @@ use crate::{
 use alloc::format;
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
+use loopwright_gauge::Stitches;
 use loopwright_gauge::english::{capital, counted, every, times as times_of};
-use loopwright_seams::{Group, say};
+use loopwright_seams::{PickUpGroup, say};
 use loopwright_shaping::{Phrase, shortest};
 
 /// Clauses as one sentence: the first letter large, a stop at the end.
@@ -123,31 +124,30 @@ const APART: u32 = 1_000;
 
 /// The same places from the other end: misses come before the picks they came after, and
 /// a place with more than one stitch is the first of its group.
-fn backward(groups: &[Group]) -> Vec<Group> {
-    let Some(&model) = groups.first() else { return Vec::new() };
+fn backward(groups: &[PickUpGroup]) -> Vec<PickUpGroup> {
     let group = |pick, miss, extra, times| {
-        let mut group = model;
-        (group.pick, group.miss, group.extra, group.times) = (pick, miss, extra, times);
-        group
+        let of = |n| Stitches::new(n).unwrap_or(Stitches::ZERO);
+        PickUpGroup::pick(of(pick)).miss(miss).extra(of(extra)).times(times)
     };
     let mut told = Vec::new();
     let mut open = 0;
     for one in groups.iter().rev() {
-        let beside = one.extra > 0;
+        let (pick, extra) = (one.pick.get(), one.extra.get());
+        let beside = extra > 0;
         for _ in 0..if beside { one.times.min(APART) } else { 1 } {
             told.push(group(open, one.miss, 0, 1));
-            open = one.pick;
+            open = pick;
             if beside {
-                told.push(group(1, 0, one.extra, 1));
-                open = one.pick.saturating_sub(1);
+                told.push(group(1, 0, extra, 1));
+                open = pick.saturating_sub(1);
             }
         }
         if !beside && one.times > 1 {
-            told.push(group(one.pick, one.miss, 0, one.times - 1));
+            told.push(group(pick, one.miss, 0, one.times - 1));
         }
     }
     told.push(group(open, 0, 0, 1));
-    told.retain(|group| group.pick > 0 || group.miss > 0);
+    told.retain(|group| group.places() > 0);
     told
 }
 
