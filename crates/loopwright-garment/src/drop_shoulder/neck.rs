@@ -119,6 +119,25 @@ impl Opening {
         })
     }
 
+    /// Why the places of a neck edge do not take the stitches of the band: because of the
+    /// rib, or because they are too few for any fabric.
+    fn no_places(&self, edge: &Edge, band: Exact, fabrics: &Fabrics, why: Error) -> Error {
+        // What a rib at the plain gauge takes at one side, with a repeat to spare.
+        let side = self.length().and_then(|neck| {
+            let band = fabrics.plain.stitches_in(neck)?.checked_sub(self.waiting().into())?;
+            Ok(band.checked_mul(half()?)?.to_whole(Round::Ceil)?)
+        });
+        let side = side.ok().and_then(|side| u32::try_from(side).ok()).unwrap_or(1).max(1);
+        let plain = side.saturating_add(fabrics.rib_stitches());
+        if places(edge, plain, fabrics).is_ok() {
+            return self.misfit(band, fabrics);
+        }
+        Kind::CannotBe(format!(
+            "a front neck with so few rows cannot take the stitches of a band at its sides: {why}; make the neck deeper, or give a gauge with more rows"
+        ))
+        .into()
+    }
+
     /// Live stitches one for one, and along the sloped edges what the band's length
     /// wants beyond them, alike at both.
     pub(super) fn picked_up(&self, fabrics: &Fabrics) -> Result<Vec<PickUp>, Error> {
@@ -143,7 +162,8 @@ impl Opening {
                 (stitches, Vec::new())
             } else {
                 let stitches = sides.next().and_then(|side| solution.count(side)).unwrap_or(1);
-                (stitches, places(edge, stitches, fabrics).map_err(|_| self.misfit(band, fabrics))?)
+                let picked = places(edge, stitches, fabrics);
+                (stitches, picked.map_err(|why| self.no_places(edge, band, fabrics, why))?)
             };
             // Along the needles from left to right the left edge goes down to the centre.
             let along =
