@@ -1,6 +1,10 @@
 use crate::error::Kind;
 use crate::{Error, Fabrics};
+<<<<<<< HEAD
 use loopwright_gauge::{Length, LengthRange, Stitches};
+=======
+use loopwright_gauge::{Length, Spread};
+>>>>>>> main
 use loopwright_joint::Rounded;
 use loopwright_pattern::{Knitted, KnittedEdge, Name, Piece, check_pick_ups};
 use loopwright_seams::{Edge, Join, Seam, SeamReport, Tolerance, check_all};
@@ -96,7 +100,7 @@ pub struct Outcome {
     /// What the counts give.
     pub given: Length,
     /// The least and the most it may be, for all the swatch tells.
-    pub range: LengthRange,
+    pub range: Spread<Length>,
 }
 
 /// How near a staircase of stitches and rows comes to the line it stands for.

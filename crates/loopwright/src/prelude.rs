@@ -17,8 +17,8 @@ pub use crate::garment::{
     SeamPlan, Shoulders, YarnFacts, YarnReport,
 };
 pub use crate::gauge::{
-    Choice, Count, CountRange, DimensionalChange, EaseChart, EaseClass, Exact, Fitted, Gauge,
-    Length, LengthDisplay, LengthRange, Measured, Number, Numbers, OpenRange, Outlier, PerLength,
+    Choice, Count, CountRange, DimensionalChange, EaseChart, EaseClass, EdgeStitches, Exact,
+    Fitted, Gauge, Length, LengthDisplay, Number, Numbers, OpenRange, Outlier, Parity, PerLength,
     Precision, Reading, ReadingDirection, Regauge, Regauged, Repeat, Round, Rows, Spread, Stitches,
     Sum, Swatch, SwatchGauge, Treatment, Unit, Warning, YarnClass,
 };

@@ -105,7 +105,7 @@ impl Opening {
     /// Why a band of so many stitches cannot go round this neck.
     pub(super) fn misfit(&self, band: Exact, fabrics: &Fabrics) -> Error {
         let long = |stitches: Exact| {
-            let length = fabrics.rib.stitches_per_mm();
+            let length = fabrics.rib.per_mm::<Stitches>()?;
             Length::from_millimetres(stitches.checked_div(length)?)
         };
         let told = |length: Result<Length, _>| length.map_or_else(|_| "too long".into(), cm);
@@ -142,7 +142,7 @@ impl Opening {
     /// wants beyond them, alike at both.
     pub(super) fn picked_up(&self, fabrics: &Fabrics) -> Result<Vec<PickUp>, Error> {
         let waiting = self.waiting();
-        let band = fabrics.rib.stitches_in(self.length()?)?;
+        let band = fabrics.rib.count_in::<Stitches>(self.length()?)?;
         let side = band.checked_sub(waiting.into())?.checked_mul(half()?)?.max(Exact::ONE);
         let rib = fabrics.rib_counts()?;
         let mut problem = Problem::new();
