@@ -1,10 +1,6 @@
 use crate::error::Kind;
 use crate::{Error, Fabrics};
-<<<<<<< HEAD
-use loopwright_gauge::{Length, LengthRange, Stitches};
-=======
-use loopwright_gauge::{Length, Spread};
->>>>>>> main
+use loopwright_gauge::{Length, Spread, Stitches};
 use loopwright_joint::Rounded;
 use loopwright_pattern::{Knitted, KnittedEdge, Name, Piece, check_pick_ups};
 use loopwright_seams::{Edge, Join, Seam, SeamReport, Tolerance, check_all};

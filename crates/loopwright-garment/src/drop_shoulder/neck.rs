@@ -124,7 +124,8 @@ impl Opening {
     fn no_places(&self, edge: &Edge, band: Exact, fabrics: &Fabrics, why: Error) -> Error {
         // What a rib at the plain gauge takes at one side, with a repeat to spare.
         let side = self.length().and_then(|neck| {
-            let band = fabrics.plain.stitches_in(neck)?.checked_sub(self.waiting().into())?;
+            let band =
+                fabrics.plain.count_in::<Stitches>(neck)?.checked_sub(self.waiting().into())?;
             Ok(band.checked_mul(half()?)?.to_whole(Round::Ceil)?)
         });
         let side = side.ok().and_then(|side| u32::try_from(side).ok()).unwrap_or(1).max(1);
