@@ -83,7 +83,7 @@ fn from_float(n: f64) -> Option<Exact> {
     let (whole, power) = (whole >> twos, power + twos);
     let whole = if n.is_sign_negative() { -whole } else { whole };
     match power {
-        0..10 => Exact::try_from(whole.checked_mul(1 << power)?).ok(),
+        0..63 => Exact::try_from(whole.checked_mul(1 << power)?).ok(),
         -10..0 => Exact::new(whole, 1 << -power).ok(),
         _ => None,
     }

@@ -36,7 +36,7 @@ use alloc::vec::Vec;
 /// let swatch = Swatch::new(readings, Treatment::Washed)?;
 /// let gauge = swatch.gauge()?;
 /// assert_eq!(gauge.stitches().likely(), "40 / 13.3 cm".parse()?);
-/// assert_eq!(gauge.stitches.low(), "39.75 / 13.4 cm".parse()?);
+/// assert_eq!(gauge.stitches().low(), "39.75 / 13.4 cm".parse()?);
 /// assert_eq!(gauge.stitches().high(), "40.25 / 13.2 cm".parse()?);
 /// # Ok::<(), loopwright_gauge::Error>(())
 /// ```
