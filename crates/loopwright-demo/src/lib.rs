@@ -94,7 +94,7 @@ fn failed(failure: &Failure) -> Outcome {
 const PLAIN: [(&str, &str); 3] = [
     ("invalid digit found in string", "write a whole number, such as 60"),
     ("cannot parse integer from empty string", "write a whole number, such as 60"),
-    ("number too large to fit in target type", "the number is too large"),
+    ("is not in 0..=4294967295", "is too large"),
 ];
 
 /// Help is an answer; anything else clap refuses is told in one sentence.

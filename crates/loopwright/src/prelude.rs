@@ -24,7 +24,8 @@ pub use crate::gauge::{
 };
 pub use crate::joint::{Conflict, Demand, Member, Problem, Rounded, Solution, Unknown};
 pub use crate::pattern::{
-    Bed, CastOn, Craft, Entry, Knitted, KnittedEdge, Leg, Needle, PickUp, Piece, Shape, Sides,
+    Bed, CastOn, Change, Craft, Entry, Knitted, KnittedEdge, Leg, Needle, PickUp, Piece, Shape,
+    Sides,
 };
 pub use crate::seams::{
     Buttonholes, ChangedAt, Compared, Edge, EdgeChange, EdgeCount, EdgeKind, EdgeStep, FrontBands,
@@ -34,9 +35,9 @@ pub use crate::seams::{
 };
 pub use crate::shaping::{
     AtOnce, Bend, Circle, Convention, Crown, Curve, CurveBuilder, CurveWords, Direction, Doubling,
-    Edges, Ends, Event, Events, Groups, Interval, Larger, Method, Neck, NeckBuilder, Order,
+    Edges, Ends, Event, Events, Group, Groups, Interval, Larger, Method, Neck, NeckBuilder, Order,
     Outline, Phrase, Positions, Reach, Remedy, Rest, RowGroup, RowWords, Segment, Segments,
-    ShortRow, ShortRows, Slices, Slope, SlopeBuilder, SpacingBuilder, Taper, TaperBuilder,
+    ShortRow, ShortRows, Slices, Slope, SlopeBuilder, Spacing, SpacingBuilder, Taper, TaperBuilder,
     TaperWords, Technique, Turn,
 };
 pub use crate::yardage::{

@@ -343,7 +343,7 @@ fn counts_together() {
                 );
                 std::fs::write(&path, text).unwrap();
                 proof.read(&format!("fit {}", path.display()));
-                proof.read(&format!("fit {} --steps 1", path.display()));
+                proof.read(&format!("fit {} --steps 3", path.display()));
             }
         }
     }
