@@ -34,13 +34,17 @@ impl NeckCurve {
         let unit = Length::cm(1)?;
         let quarter = Outline::quarter_ellipse(unit, unit, Bend::Slowing)?;
         let neck = Neck::builder(&quarter, Stitches::new(counts.neck)?, Rows::new(rows)?)
-            .centre(AtOnce::AtLeast(counts.neck.div_ceil(3)))
+            .centre(AtOnce::AtLeast(Stitches::new(counts.neck.div_ceil(3))?))
             .build()
             .map_err(|why| Kind::NoShape { what: "neck", why, advice: NECK_ADVICE })?;
         let side = neck.side();
         Ok(Self {
             centre: neck.centre().get(),
-            steps: side.events().iter().map(|event| (event.row, event.stitches)).collect(),
+            steps: side
+                .events()
+                .iter()
+                .map(|event| (event.row.get(), event.stitches.get()))
+                .collect(),
             deviation: side.deviation_width(fabrics.plain)?,
         })
     }
@@ -121,7 +125,7 @@ impl Opening {
 
     /// Why the places of a neck edge do not take the stitches of the band: because of the
     /// rib, or because they are too few for any fabric.
-    fn no_places(&self, edge: &Edge, band: Exact, fabrics: &Fabrics, why: Error) -> Error {
+    fn no_places(&self, edge: &Edge, band: Exact, fabrics: &Fabrics, why: &Error) -> Error {
         // What a rib at the plain gauge takes at one side, with a repeat to spare.
         let side = self.length().and_then(|neck| {
             let band =
@@ -164,7 +168,7 @@ impl Opening {
             } else {
                 let stitches = sides.next().and_then(|side| solution.count(side)).unwrap_or(1);
                 let picked = places(edge, stitches, fabrics);
-                (stitches, picked.map_err(|why| self.no_places(edge, band, fabrics, why))?)
+                (stitches, picked.map_err(|why| self.no_places(edge, band, fabrics, &why))?)
             };
             // Along the needles from left to right the left edge goes down to the centre.
             let along =
