@@ -6,6 +6,7 @@ use alloc::vec::Vec;
 use core::fmt;
 use loopwright_gauge::english::list;
 use loopwright_gauge::{Count, Stitches, choices};
+use loopwright_shaping::even::EvenWalk;
 
 /// Which gaps are equal: two published conventions.
 ///
@@ -39,6 +40,20 @@ pub enum Gaps<C = Stitches> {
 
 choices! {
     /// Where stitches that do not divide go.
+    ///
+    /// # Examples
+    /// ```
+    /// use loopwright_gauge::Stitches;
+    /// use loopwright_seams::{Buttonholes, Gaps, Leftover};
+    /// let margins = Gaps::Margins { first: Stitches::literal(3), last: Stitches::literal(3) };
+    /// let band = Buttonholes::new(Stitches::literal(42), 4, Stitches::ONE)?;
+    /// let gaps = |leftover| -> Result<Vec<u32>, loopwright_seams::Error> {
+    ///     Ok(band.place(margins, leftover)?.gaps().iter().map(|gap| gap.get()).collect())
+    /// };
+    /// assert_eq!(gaps(Leftover::First)?, [3, 11, 11, 10, 3]);
+    /// assert_eq!(gaps(Leftover::Ends)?, [4, 10, 10, 10, 4]);
+    /// # Ok::<(), loopwright_seams::Error>(())
+    /// ```
     #[non_exhaustive]
     pub enum Leftover: "the place of what is left over" {
         /// Into gaps one larger, spread evenly among the others.
@@ -192,14 +207,18 @@ fn counted_holes(holes: u32) -> impl fmt::Display {
     loopwright_gauge::english::counted(holes, "hole")
 }
 
+/// The gaps, those one larger spread evenly: rounded to the nearest, halfway down, and told
+/// apart by subtraction.
 fn sizes(free: u32, gaps: u32, leftover: Leftover) -> impl Iterator<Item = u32> {
+    let all = u64::from(gaps.max(1));
     let (size, rest) = (free / gaps.max(1), free % gaps.max(1));
-    let (wide, parts) = (2 * u64::from(rest), 2 * u64::from(gaps.max(1)));
+    let mut until = EvenWalk::new(all - 1, 2 * u64::from(rest), 2 * all).into_iter().flatten();
+    let mut before = until.next().unwrap_or(0);
     (0..gaps).map(move |nth| {
-        // Rounded to the nearest, halfway down, and told apart by subtraction.
-        let before = |nth: u32| (u64::from(nth) * wide + parts / 2 - 1) / parts;
+        let now = until.next().unwrap_or(before);
+        let spread = now > core::mem::replace(&mut before, now);
         size + match leftover {
-            Leftover::Spread => u32::from(before(nth + 1) > before(nth)),
+            Leftover::Spread => u32::from(spread),
             Leftover::First => u32::from(nth < rest),
             Leftover::Ends => 0,
         }

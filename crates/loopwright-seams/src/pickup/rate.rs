@@ -31,6 +31,19 @@ pub struct Rate {
 
 choices! {
     /// Where a fraction stands in the continued fraction of the exact ratio.
+    ///
+    /// # Examples
+    /// ```
+    /// use loopwright_gauge::Exact;
+    /// use loopwright_seams::{RateKind, rates};
+    /// let convergents: Vec<String> = rates(Exact::new(10, 13)?, 13)?
+    ///     .into_iter()
+    ///     .filter(|found| found.kind == RateKind::Convergent)
+    ///     .map(|found| found.rate.to_string())
+    ///     .collect();
+    /// assert_eq!(convergents, ["1 of each", "3 of every 4", "10 of every 13"]);
+    /// # Ok::<(), loopwright_seams::Error>(())
+    /// ```
     #[non_exhaustive]
     pub enum RateKind: "the kind of a rate" {
         /// A convergent: no fraction with a smaller denominator is so near, even when
