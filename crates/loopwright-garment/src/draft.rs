@@ -1,7 +1,7 @@
 use crate::edges::edge;
 use crate::error::Kind;
 use crate::{Error, Fabrics};
-use loopwright_gauge::{Length, LengthRange};
+use loopwright_gauge::{Length, Spread};
 use loopwright_joint::Rounded;
 use loopwright_pattern::{CastOn, Knitted, KnittedEdge, Piece, Step};
 use loopwright_seams::{Edge, Join, Seam, SeamReport, Tolerance, check_all};
@@ -97,7 +97,7 @@ pub struct Outcome {
     /// What the counts give.
     pub given: Length,
     /// The least and the most it may be, for all the swatch tells.
-    pub range: LengthRange,
+    pub range: Spread<Length>,
 }
 
 /// How near a staircase of stitches and rows comes to the line it stands for.

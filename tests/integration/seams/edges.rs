@@ -1,7 +1,7 @@
 #![expect(clippy::float_arithmetic, reason = "lengths are compared with the standard library's")]
 
 use super::{gauge, rows, selvedge, stitches};
-use loopwright::gauge::{Exact, Length};
+use loopwright::gauge::{Exact, Length, Rows, Stitches};
 use loopwright::seams::{Edge, EdgeKind, EdgeStep, OutlinePoint, Span};
 use loopwright_tests::seams::gauges;
 use proptest::prelude::*;
@@ -62,7 +62,7 @@ proptest! {
         let metres = |density: Exact, n: u32| f64::from(n) / density.to_f64_lossy();
         let length: f64 = steps
             .iter()
-            .map(|&(up, across)| metres(gauge.rows_per_mm(), up).hypot(metres(gauge.stitches_per_mm(), across)))
+            .map(|&(up, across)| metres(gauge.per_mm::<Rows>().unwrap(), up).hypot(metres(gauge.per_mm::<Stitches>().unwrap(), across)))
             .sum();
         let near = |l: Length| (l.millimetres().to_f64_lossy() - length).abs() < 1e-3;
         prop_assert!(near(edge.length().low()) && near(edge.length().high()));

@@ -1,5 +1,5 @@
 use super::rows;
-use loopwright::gauge::{Exact, Gauge};
+use loopwright::gauge::{Exact, Gauge, Stitches};
 use loopwright::seams::{Edge, EdgeStep, Rate, RateKind, pick_up_ratio, rates};
 use loopwright_tests::seams::{convergents, mediants, nearest_fraction};
 use proptest::prelude::*;
@@ -59,7 +59,7 @@ fn slant(every: u32) -> Exact {
     assert_eq!(Rate::nearest(pick_up_ratio(plain, plain).unwrap(), 6), Rate::new(3, 4));
     let step = EdgeStep { rows: rows(every), stitches: super::stitches(1) };
     let slant = Edge::stepped("slant", vec![step], plain).unwrap();
-    let stitches = plain.stitches_in(slant.length().middle().unwrap()).unwrap();
+    let stitches = plain.count_in::<Stitches>(slant.length().middle().unwrap()).unwrap();
     stitches.checked_div(every.into()).unwrap()
 }
 

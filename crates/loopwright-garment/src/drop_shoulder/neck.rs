@@ -33,13 +33,17 @@ impl NeckCurve {
         let unit = Length::cm(1)?;
         let quarter = Outline::quarter_ellipse(unit, unit, Bend::Slowing)?;
         let neck = Neck::builder(&quarter, Stitches::new(counts.neck)?, Rows::new(rows)?)
-            .centre(AtOnce::AtLeast(counts.neck.div_ceil(3)))
+            .centre(AtOnce::AtLeast(Stitches::new(counts.neck.div_ceil(3))?))
             .build()
             .map_err(|why| Kind::NoShape { what: "neck", why, advice: NECK_ADVICE })?;
         let side = neck.side();
         Ok(Self {
             centre: neck.centre().get(),
-            steps: side.events().iter().map(|event| (event.row, event.stitches)).collect(),
+            steps: side
+                .events()
+                .iter()
+                .map(|event| (event.row.get(), event.stitches.get()))
+                .collect(),
             deviation: side.deviation_width(fabrics.plain)?,
         })
     }
@@ -104,7 +108,7 @@ impl Opening {
     /// Why a band of so many stitches cannot go round this neck.
     pub(super) fn misfit(&self, band: Exact, fabrics: &Fabrics) -> Error {
         let long = |stitches: Exact| {
-            let length = fabrics.rib.stitches_per_mm();
+            let length = fabrics.rib.per_mm::<Stitches>()?;
             Length::from_millimetres(stitches.checked_div(length)?)
         };
         let told = |length: Result<Length, _>| length.map_or_else(|_| "too long".into(), cm);
@@ -122,7 +126,7 @@ impl Opening {
     /// wants beyond them, alike at both.
     pub(super) fn picked_up(&self, fabrics: &Fabrics) -> Result<Vec<PickUp>, Error> {
         let waiting = self.waiting();
-        let band = fabrics.rib.stitches_in(self.length()?)?;
+        let band = fabrics.rib.count_in::<Stitches>(self.length()?)?;
         let side = band.checked_sub(waiting.into())?.checked_mul(half()?)?.max(Exact::ONE);
         let rib = fabrics.rib_counts()?;
         let mut problem = Problem::new();

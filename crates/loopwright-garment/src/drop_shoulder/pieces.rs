@@ -67,7 +67,7 @@ impl Maker<'_> {
         let every = if self.craft.is_machine() { 1 } else { 2 };
         let taper = Taper::builder(from, to, Rows::new(counts.sleeve_rows)?)
             .edges(Edges::Both)
-            .legal_rows(1, every)
+            .legal_rows(Rows::ONE, Rows::new(every)?)
             .plain_after(Rows::new(counts.sleeve_plain_rows.min(counts.sleeve_rows))?)
             .order(self.choices.sleeve_order)
             .build()
@@ -75,14 +75,14 @@ impl Maker<'_> {
         let change = if from < to { Change::Increase } else { Change::Decrease };
         let mut row = 0;
         for event in taper.events() {
-            piece.push(knit(event.row - row)?);
+            piece.push(knit(event.row.get() - row)?);
             piece.push(Step::Shape(Shape {
                 change,
                 sides: Sides::Both,
-                stitches: event.stitches,
+                stitches: event.stitches.get(),
                 inset: INSET,
             }));
-            row = event.row;
+            row = event.row.get();
         }
         knit_on(&mut piece, counts.sleeve_rows - row)?;
         piece.push(Step::bind_off_all("top"));

@@ -144,7 +144,7 @@ impl Question<'_> {
         let difference = self.a.length().checked_sub(self.b.length())?;
         match self.b.parts().first() {
             Some(part) if !self.overlap.is_zero() => {
-                difference.checked_sub(Span::exact(part.gauge.width_of(self.overlap)?))
+                difference.checked_sub(Span::exact(part.gauge.length_of(self.overlap)?))
             }
             _ => Ok(difference),
         }
@@ -161,10 +161,10 @@ impl Edge {
     fn unit(&self) -> Result<Length, Error> {
         let parts = self.parts();
         if let Some(part) = parts.iter().find(|part| part.rows > Rows::ZERO) {
-            return Ok(part.gauge.height_of(Rows::ONE)?);
+            return Ok(part.gauge.length_of(Rows::ONE)?);
         }
         match parts.first() {
-            Some(part) => Ok(part.gauge.width_of(Stitches::ONE)?),
+            Some(part) => Ok(part.gauge.length_of(Stitches::ONE)?),
             None => Ok(Length::ZERO), // an edge always has a part
         }
     }

@@ -141,8 +141,8 @@ fn straight(steps: &[EdgeStep]) -> impl Iterator<Item = &EdgeStep> {
 impl Part {
     fn one(&self, counted: Counting) -> Result<Length, Error> {
         Ok(match counted {
-            Counting::Stitches => self.gauge.width_of(Stitches::ONE)?,
-            Counting::Rows => self.gauge.height_of(Rows::ONE)?,
+            Counting::Stitches => self.gauge.length_of(Stitches::ONE)?,
+            Counting::Rows => self.gauge.length_of(Rows::ONE)?,
         })
     }
 

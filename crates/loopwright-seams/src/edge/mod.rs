@@ -93,7 +93,7 @@ impl Edge {
         if rows == Rows::ZERO {
             return Err(Error::range(format!("the count of rows of the {name}"), 0, "at least 1"));
         }
-        let length = Span::exact(gauge.height_of(rows)?);
+        let length = Span::exact(gauge.length_of(rows)?);
         Ok(Self::from_part(Part { rows, ..Part::bare(name, EdgeKind::Selvedge, gauge, length) }))
     }
 
@@ -184,7 +184,7 @@ impl Edge {
                 "at least 1",
             ));
         }
-        let length = Span::exact(gauge.width_of(stitches)?);
+        let length = Span::exact(gauge.length_of(stitches)?);
         Ok(Self::from_part(Part { stitches, ..Part::bare(name, kind, gauge, length) }))
     }
 

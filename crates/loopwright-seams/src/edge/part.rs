@@ -76,11 +76,11 @@ pub(super) fn stair_length(steps: &[EdgeStep], gauge: Gauge) -> Result<Span, Err
         } else if step.stitches == Stitches::ZERO {
             rows = rows.checked_add(Rows::new(step.rows.get().saturating_mul(times))?)?;
         } else {
-            let up = gauge.height_of(step.rows)?;
-            let slant = Span::hypotenuse(gauge.width_of(step.stitches)?, up)?;
+            let up = gauge.length_of(step.rows)?;
+            let slant = Span::hypotenuse(gauge.length_of(step.stitches)?, up)?;
             slants = slants.checked_add(slant.times(times)?)?;
         }
     }
-    let straight = gauge.width_of(stitches)?.checked_add(gauge.height_of(rows)?)?;
+    let straight = gauge.length_of(stitches)?.checked_add(gauge.length_of(rows)?)?;
     Span::exact(straight).checked_add(slants)
 }

@@ -88,8 +88,8 @@ impl FrontBands {
         Ok(Self {
             each,
             difference: long.checked_sub(short)?,
-            on_left: each.length.checked_sub(long.middle()?)?,
-            on_right: each.length.checked_sub(short.middle()?)?,
+            on_left: each.length.likely().checked_sub(long.middle()?)?,
+            on_right: each.length.likely().checked_sub(short.middle()?)?,
         })
     }
 }

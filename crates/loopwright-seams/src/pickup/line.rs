@@ -190,7 +190,7 @@ impl PickUpLine {
             None => Ok(run.part.length),
             Some(rate) => {
                 let stitches = rate.exact()?.checked_mul(places(&run.part).into())?;
-                let mm = stitches.checked_div(self.band.stitches_per_mm())?;
+                let mm = stitches.checked_div(self.band.per_mm::<Stitches>()?)?;
                 Ok(Span::exact(Length::from_millimetres(mm)?))
             }
         }
@@ -201,7 +201,7 @@ impl PickUpLine {
         if self.runs.is_empty() {
             return Err(empty());
         }
-        let half = Exact::new(1, 2)?.checked_div(self.band.stitches_per_mm())?;
+        let half = Exact::new(1, 2)?.checked_div(self.band.per_mm::<Stitches>()?)?;
         let mut measures = Vec::from([half]);
         for run in &self.runs {
             measures.push(self.length_of(run)?.middle()?.millimetres());

@@ -7,7 +7,7 @@ use alloc::format;
 use alloc::vec::Vec;
 use core::fmt;
 use core::str::FromStr;
-use loopwright_gauge::{Exact, Gauge, Rows, choices};
+use loopwright_gauge::{Exact, Gauge, Rows, Stitches, choices};
 
 /// So many stitches picked up of so many rows: 3 of every 4.
 ///
@@ -255,7 +255,7 @@ impl From<Rate> for Raw {
 /// # Ok::<(), loopwright_seams::Error>(())
 /// ```
 pub fn pick_up_ratio(fabric: Gauge, band: Gauge) -> Result<Exact, Error> {
-    Ok(band.stitches_per_mm().checked_div(fabric.rows_per_mm())?)
+    Ok(band.per_mm::<Stitches>()?.checked_div(fabric.per_mm::<Rows>()?)?)
 }
 
 /// Every convergent and intermediate fraction of `ratio` with at most `most` rows,

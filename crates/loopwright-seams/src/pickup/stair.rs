@@ -121,6 +121,6 @@ fn remembered(
 }
 
 fn nanometres(step: EdgeStep, gauge: Gauge) -> Result<u128, Error> {
-    let (across, up) = (gauge.width_of(step.stitches)?, gauge.height_of(step.rows)?);
+    let (across, up) = (gauge.length_of(step.stitches)?, gauge.length_of(step.rows)?);
     Ok(slant(across, up).into())
 }

@@ -59,7 +59,7 @@ fn by_counts(args: &Args) -> Result<Task, Failure> {
 
 fn by_gauge(args: &Args, gauge: Gauge) -> Result<Task, Failure> {
     let (rows, edge) = match (args.rows, args.length) {
-        (Some(rows), _) => (rows, gauge.height_of(rows)?),
+        (Some(rows), _) => (rows, gauge.length_of(rows)?),
         (None, Some(asked)) => {
             (gauge.fit::<Rows>(asked, Repeat::any(), Round::HalfUp)?.count, asked)
         }
@@ -68,7 +68,7 @@ fn by_gauge(args: &Args, gauge: Gauge) -> Result<Task, Failure> {
     let band = args.band_gauge.unwrap_or(gauge);
     let fitted = band.fit::<Stitches>(edge, repeat(args)?, Round::HalfUp)?;
     let stitches = args.stitches.unwrap_or(fitted.count);
-    Ok(Task { rows, stitches, ideal: band.stitches_in(edge)?, length: Some(edge) })
+    Ok(Task { rows, stitches, ideal: band.count_in::<Stitches>(edge)?, length: Some(edge) })
 }
 
 fn picked(task: &Task, told: Rate, units: Units) -> String {
