@@ -1,7 +1,7 @@
 use crate::pickup::tell;
 use crate::{Error, Pairing};
 use alloc::format;
-use alloc::string::ToString;
+use alloc::string::{String, ToString};
 use alloc::vec::Vec;
 use core::fmt;
 use loopwright_gauge::Rows;
@@ -132,13 +132,28 @@ impl fmt::Display for PassRun {
     }
 }
 
-/// "1 bar, then 2 bars 49 times".
+/// "1 bar, then 2 bars 49 times"; single bars close what comes again.
 impl fmt::Display for Passes {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let runs: Vec<(Rows, u32)> = self.runs.iter().map(|run| (run.bars, run.times)).collect();
-        let one = |&bars: &Rows, times| PassRun { bars, times }.to_string();
-        f.write_str(&tell(&shortest_of_runs(&runs), &one, ", then "))
+        let mut groups: Vec<(Vec<PassRun>, u32)> = Vec::new();
+        for group in self.runs.split_inclusive(|run| run.bars == Rows::ONE) {
+            match groups.last_mut() {
+                Some((last, times)) if *last == group => *times += 1,
+                _ => groups.push((group.to_vec(), 1)),
+            }
+        }
+        f.write_str(&tell(
+            &shortest_of_runs(&groups),
+            &|group, often| said(group, often),
+            ", then ",
+        ))
     }
+}
+
+fn said(group: &[PassRun], often: u32) -> String {
+    let runs: Vec<String> = group.iter().map(PassRun::to_string).collect();
+    let once = runs.join(", then ");
+    if often == 1 { once } else { format!("({once}) {}", times(often)) }
 }
 
 /// Passes as they are written.

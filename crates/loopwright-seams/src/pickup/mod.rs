@@ -12,8 +12,8 @@ mod stair;
 
 pub use band::{FrontBands, knitted_band};
 pub use button::{Buttonholes, Gaps, Holes, Leftover};
-pub use group::{PickUpGroup, say};
 pub(crate) use group::tell;
+pub use group::{PickUpGroup, say};
 pub use line::{PickUpLine, Picked};
 pub use place::{PickUpSpacing, Placement};
 pub use rate::{Rate, RateCandidate, RateKind, pick_up_ratio, rates};
