@@ -83,12 +83,12 @@ fn tolerances_must_be_ranges() {
 
 #[test]
 fn rates_must_be_of_use() {
-    assert_error(Rate::new(3, 0), "the rows of a rate is 0, but must be in 1..=10000");
+    assert_error(Rate::new(3, 0), "the count of rows of a rate is 0, but must be in 1..=10000");
     assert_error(
         rates(Exact::ZERO, 8),
         "the ratio of stitches to rows is 0, but must be above 0 and at most 10000",
     );
-    assert_error(rates(Exact::ONE, 0), "the most rows of a rate is 0, but must be in 1..=10000");
+    assert_error(rates(Exact::ONE, 0), "the largest count of rows of a rate is 0, but must be in 1..=10000");
 }
 
 #[test]

@@ -1,5 +1,7 @@
 //! Buttonholes along a band.
 
+#[cfg(feature = "serde")]
+use crate::pickup::serial::{RawBand, RawHoles};
 use crate::{Error, bounds};
 use alloc::format;
 use alloc::vec::Vec;
@@ -85,7 +87,7 @@ choices! {
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[cfg_attr(feature = "serde", serde(try_from = "Raw<C>", into = "Raw<C>"))]
+#[cfg_attr(feature = "serde", serde(try_from = "RawBand<C>", into = "RawBand<C>"))]
 #[cfg_attr(
     feature = "serde",
     serde(bound(
@@ -340,58 +342,5 @@ impl<C: Count> fmt::Display for Holes<C> {
             1 => write!(f, "{holes} of 1 {}, at {at} {starts}", C::ONE),
             _ => write!(f, "{holes} of {}, starting at {at} {starts}", self.width.counted()),
         }
-    }
-}
-
-/// A band with its holes as it is written.
-#[cfg(feature = "serde")]
-#[derive(serde::Serialize, serde::Deserialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[serde(deny_unknown_fields)]
-struct Raw<C> {
-    total: C,
-    holes: u32,
-    width: C,
-}
-
-#[cfg(feature = "serde")]
-impl<C: Count> TryFrom<Raw<C>> for Buttonholes<C> {
-    type Error = Error;
-
-    fn try_from(raw: Raw<C>) -> Result<Self, Error> {
-        Self::new(raw.total, raw.holes, raw.width)
-    }
-}
-
-#[cfg(feature = "serde")]
-impl<C> From<Buttonholes<C>> for Raw<C> {
-    fn from(Buttonholes { total, holes, width }: Buttonholes<C>) -> Self {
-        Self { total, holes, width }
-    }
-}
-
-/// Holes as they are written.
-#[cfg(feature = "serde")]
-#[derive(serde::Serialize, serde::Deserialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[serde(deny_unknown_fields)]
-struct RawHoles<C> {
-    gaps: Vec<C>,
-    width: C,
-}
-
-#[cfg(feature = "serde")]
-impl<C: Count> TryFrom<RawHoles<C>> for Holes<C> {
-    type Error = Error;
-
-    fn try_from(raw: RawHoles<C>) -> Result<Self, Error> {
-        Self::between(raw.gaps, raw.width)
-    }
-}
-
-#[cfg(feature = "serde")]
-impl<C> From<Holes<C>> for RawHoles<C> {
-    fn from(Holes { gaps, width }: Holes<C>) -> Self {
-        Self { gaps, width }
     }
 }

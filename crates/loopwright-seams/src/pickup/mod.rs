@@ -8,6 +8,8 @@ mod group;
 mod line;
 mod place;
 mod rate;
+#[cfg(feature = "serde")]
+mod serial;
 mod stair;
 
 pub use band::{FrontBands, knitted_band};

@@ -1,6 +1,8 @@
 //! Where along an edge a wanted count of stitches is picked up.
 
 use crate::pickup::group::push;
+#[cfg(feature = "serde")]
+use crate::pickup::serial::RawPlacement;
 use crate::{EdgeCount, Error, PickUpGroup, bounds, say};
 use alloc::format;
 use alloc::vec::Vec;
@@ -61,7 +63,7 @@ choices! {
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[cfg_attr(feature = "serde", serde(try_from = "Raw", into = "Raw"))]
+#[cfg_attr(feature = "serde", serde(try_from = "RawPlacement", into = "RawPlacement"))]
 pub struct Placement {
     places: EdgeCount,
     stitches: Stitches,
@@ -236,33 +238,6 @@ impl Placement {
 impl fmt::Display for Placement {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(&say(&self.groups()))
-    }
-}
-
-/// A placement as it is written.
-#[cfg(feature = "serde")]
-#[derive(serde::Serialize, serde::Deserialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[serde(deny_unknown_fields)]
-struct Raw {
-    places: EdgeCount,
-    stitches: Stitches,
-    spacing: PickUpSpacing,
-}
-
-#[cfg(feature = "serde")]
-impl TryFrom<Raw> for Placement {
-    type Error = Error;
-
-    fn try_from(raw: Raw) -> Result<Self, Error> {
-        Self::new(raw.places, raw.stitches, raw.spacing)
-    }
-}
-
-#[cfg(feature = "serde")]
-impl From<Placement> for Raw {
-    fn from(Placement { places, stitches, spacing }: Placement) -> Self {
-        Self { places, stitches, spacing }
     }
 }
 
