@@ -88,7 +88,10 @@ fn rates_must_be_of_use() {
         rates(Exact::ZERO, 8),
         "the ratio of stitches to rows is 0, but must be above 0 and at most 10000",
     );
-    assert_error(rates(Exact::ONE, 0), "the largest count of rows of a rate is 0, but must be in 1..=10000");
+    assert_error(
+        rates(Exact::ONE, 0),
+        "the largest count of rows of a rate is 0, but must be in 1..=10000",
+    );
 }
 
 #[test]
