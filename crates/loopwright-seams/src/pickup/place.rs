@@ -287,7 +287,7 @@ impl Iterator for Runs {
 }
 
 /// Whole numbers that keep step with a line, told one after another without dividing.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Debug)]
 enum Pace {
     /// Each rounded from its own place on the line.
     Line(EvenWalk<u64>),
