@@ -15,7 +15,7 @@ fn pi() -> Result<Exact, Error> {
 
 fn count(exact: Exact, what: &'static str, round: Round) -> Result<u32, Error> {
     let whole = exact.to_whole(round)?;
-    let refuse = || Error::range(what, &whole, format!("in 0..={}", COUNT));
+    let refuse = || Error::range(what, &whole, format!("in 0..={COUNT}"));
     u32::try_from(whole).ok().filter(|&n| n <= COUNT).ok_or_else(refuse)
 }
 

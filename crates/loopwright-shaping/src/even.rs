@@ -91,7 +91,7 @@ impl<R: Remainder> Carry<R> {
 /// let picked: Vec<u64> = walk.take(14).collect();
 /// assert_eq!(picked, [1, 1, 2, 3, 4, 4, 5, 6, 6, 7, 8, 9, 9, 10]);
 /// ```
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Debug)]
 pub struct EvenWalk<R> {
     next: u64,
     step: u64,

@@ -117,6 +117,6 @@ impl TryFrom<ShortRowsParts> for ShortRows {
     type Error = Error;
 
     fn try_from(ShortRowsParts { width, rows, wraps }: ShortRowsParts) -> Result<Self, Error> {
-        Self::checked(width, rows, wraps)
+        Self::checked(width, &rows, wraps)
     }
 }

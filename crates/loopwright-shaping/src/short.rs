@@ -231,15 +231,11 @@ impl ShortRows {
 
     /// Rows as they were written: each begins where the one before ended, and goes back.
     #[cfg(feature = "serde")]
-    pub(crate) fn checked(
-        width: Stitches,
-        rows: Vec<ShortRow>,
-        wraps: bool,
-    ) -> Result<Self, Error> {
+    pub(crate) fn checked(width: Stitches, rows: &[ShortRow], wraps: bool) -> Result<Self, Error> {
         let mut short = Self { wraps, ..Self::empty(width)? };
         let count = u32::try_from(rows.len()).unwrap_or(u32::MAX);
         range::within("the number of short rows", count, 0, SHORT)?;
-        for (nth, row) in (1..).zip(&rows) {
+        for (nth, row) in (1..).zip(rows) {
             let (start, before) = (row.ends.other(), short.rows.last());
             let begins = match start {
                 Side::Left => (row.from, before.map_or(Stitches::ZERO, |row| row.from)),

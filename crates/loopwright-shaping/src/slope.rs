@@ -88,7 +88,7 @@ pub struct SlopeStep {
 
 /// A slope of so many stitches in so many steps, two rows to a step.
 ///
-/// SlopeStep sizes differ by at most one stitch, which is as near to a straight slope as
+/// Steps differ by at most one stitch, which is as near to a straight slope as
 /// whole steps come.
 ///
 /// # Examples

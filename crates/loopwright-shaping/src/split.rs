@@ -26,6 +26,7 @@ choices! {
     }
 }
 
+#[expect(clippy::derivable_impls, reason = "a choice's variants are declared by name")]
 impl Default for Order {
     fn default() -> Self {
         Self::Spread

@@ -51,6 +51,7 @@ choices! {
     }
 }
 
+#[expect(clippy::derivable_impls, reason = "a choice's variants are declared by name")]
 impl Default for Surplus {
     fn default() -> Self {
         Self::End

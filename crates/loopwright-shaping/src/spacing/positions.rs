@@ -36,7 +36,7 @@ impl Iterator for Positions<'_> {
         }
         let k = self.front;
         self.front += 1;
-        let walked = self.walk.as_mut().and_then(|walk| walk.next());
+        let walked = self.walk.as_mut().and_then(Iterator::next);
         let place = match walked {
             Some(place) => self.places.keep(k, u32::try_from(place).unwrap_or(u32::MAX)),
             None => self.places.at(k),

@@ -38,6 +38,7 @@ choices! {
     }
 }
 
+#[expect(clippy::derivable_impls, reason = "a choice's variants are declared by name")]
 impl Default for Edges {
     fn default() -> Self {
         Self::One
