@@ -1,7 +1,7 @@
 #![expect(clippy::float_arithmetic, reason = "lengths are compared with the standard library's")]
 
 use super::{gauge, rows, selvedge, stitches};
-use loopwright::gauge::{Exact, Length, Rows, Stitches};
+use loopwright::gauge::{Choice as _, Exact, Length, Rows, Stitches};
 use loopwright::seams::{Edge, EdgeKind, EdgeStep, Join, OutlinePoint, Span};
 use loopwright_tests::seams::gauges;
 use proptest::prelude::*;

@@ -97,10 +97,7 @@ fn rates_must_be_of_use() {
 #[test]
 fn placements_must_fit() {
     let place = |places, n| Placement::new(rows(places), stitches(n), PickUpSpacing::Half);
-    assert_error(
-        place(0, 1),
-        "the count of rows to pick up along is 0, but must be in 1..=100000",
-    );
+    assert_error(place(0, 1), "the count of rows to pick up along is 0, but must be in 1..=100000");
     assert_error(
         place(10, 21),
         "the count of stitches to pick up is 21, but must be in 1..=20, at most two for each of 10",
