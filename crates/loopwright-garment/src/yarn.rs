@@ -4,9 +4,9 @@ use crate::{Error, FinishedPiece, Garment};
 use loopwright_pattern::Fabric as Knitting;
 use loopwright_seams::Join;
 use loopwright_yardage::{
-    Agreement, Amount, Estimate, Fabric, Factor, LoopLength, MAIN_YARN, Margin, Measure, Package,
-    Purchase, Relaxation, Stitch, Structure, Supply, Tally, Unravelled, Weighed, Yarn, buy,
-    estimate, loop_from_gauge, unravelled, weighed,
+    Agreement, Amount, Estimate, Factor, LoopLength, MAIN_YARN, Margin, Package, Purchase,
+    RelaxationState, RelaxedFabric, StitchKind, Stitches, Structure, Supply, Tally, Unravelled,
+    Weighed, Yarn, YarnQuantity, buy, estimate, loop_from_gauge, unravelled, weighed,
 };
 
 /// Rows of waste yarn that carry live stitches at the machine (clearwaterknits.com: 7 or
@@ -20,7 +20,7 @@ pub struct YarnFacts {
     /// The yarn as it is knitted, all strands together.
     pub yarn: Yarn,
     /// How far the swatch had relaxed when its gauge was measured.
-    pub relaxation: Relaxation,
+    pub relaxation: RelaxationState,
     /// Counted stitches of stocking stitch that were pulled out and measured.
     pub unravelled: Vec<Unravelled>,
     /// Counted stitches of stocking stitch that were weighed.
@@ -30,7 +30,7 @@ pub struct YarnFacts {
     /// What is bought beyond the amount.
     pub margin: Margin,
     /// What there is already.
-    pub owned: Vec<Measure>,
+    pub owned: Vec<YarnQuantity>,
 }
 
 impl YarnFacts {
@@ -39,7 +39,7 @@ impl YarnFacts {
     pub const fn new(yarn: Yarn) -> Self {
         Self {
             yarn,
-            relaxation: Relaxation::Wet,
+            relaxation: RelaxationState::Wet,
             unravelled: Vec::new(),
             weighed: Vec::new(),
             package: None,
@@ -80,11 +80,12 @@ impl Garment {
     pub fn yarn(&self, facts: &YarnFacts) -> Result<YarnReport, Error> {
         let density = facts.yarn.resultant()?;
         let (plain, agreements) = self.plain_loops(facts)?;
-        let rib = plain.by_factor(&Factor::tabled(Stitch::Rib)?)?;
+        let rib = plain.by_factor(&Factor::tabled(StitchKind::Rib)?)?;
         let supply = Supply::new(MAIN_YARN, density)
             .fabric(&Knitting::Plain.to_string(), plain)
             .fabric(&self.fabrics.rib_fabric().to_string(), rib);
-        let mut tallies: Vec<Tally> = self.pieces.iter().map(tally).collect();
+        let tallies: Result<Vec<Tally>, Error> = self.pieces.iter().map(tally).collect();
+        let mut tallies = tallies?;
         tallies.push(self.seam_tally());
         let estimate = estimate(&tallies, &[supply])?;
         let mut report = YarnReport { estimate, plain, agreements, purchase: None };
@@ -105,7 +106,7 @@ impl Garment {
         for swatch in &facts.weighed {
             findings.push(weighed(swatch, density)?);
         }
-        let fabric = Fabric::new(Structure::Plain, facts.relaxation);
+        let fabric = RelaxedFabric::new(Structure::Plain, facts.relaxation);
         findings.push(loop_from_gauge(self.fabrics.measured, fabric, Some(density))?);
         Ok(LoopLength::best(&findings)?)
     }
@@ -123,22 +124,22 @@ impl Garment {
     }
 }
 
-fn tally(piece: &FinishedPiece) -> Tally {
-    let copies = u64::from(piece.copies);
+fn tally(piece: &FinishedPiece) -> Result<Tally, Error> {
     let knitted = &piece.knitted;
     let name = match piece.copies {
         1 => knitted.name.clone(),
         copies => format!("{} ({copies} of them)", knitted.name),
     };
-    let all = |n: u64| n.saturating_mul(copies);
-    let waste = if knitted.craft.is_machine() { all(knitted.live) } else { 0 };
-    let begun = Tally::new(&name)
-        .cast_on(all(knitted.cast_on))
-        .bound_off(all(knitted.bound_off))
-        .waste(waste.saturating_mul(WASTE_ROWS))
-        .ends(piece.copies.saturating_mul(2));
-    knitted
-        .loops
-        .iter()
-        .fold(begun, |tally, (fabric, loops)| tally.stitches(&fabric.to_string(), all(*loops)))
+    let count = |n: u64| Stitches::try_from(n).map_err(loopwright_yardage::Error::from);
+    let waste =
+        if knitted.craft.is_machine() { knitted.live.saturating_mul(WASTE_ROWS) } else { 0 };
+    let mut one = Tally::new(&name)
+        .cast_on(count(knitted.cast_on)?)
+        .bound_off(count(knitted.bound_off)?)
+        .waste(count(waste)?)
+        .ends(2);
+    for (fabric, loops) in &knitted.loops {
+        one = one.stitches(&fabric.to_string(), count(*loops)?);
+    }
+    Ok(one.times(piece.copies))
 }

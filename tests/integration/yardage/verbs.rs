@@ -280,8 +280,10 @@ fn wrong_input_is_told_in_a_sentence() {
     assert_refused(
         &["2/28 Nm", "--to", "ells"],
         2,
-        "the system \"ells\" is not known; write tex, dtex, den, jute, Nm, Ne, NeK, Yorkshire \
-         skein, run, cut, lea, Galashiels cut, French cotton, spun silk, yd/lb, m/100 g",
+        "invalid value 'ells' for '--to <SYSTEM>': the yarn numbering \"ells\" cannot be read: \
+         write tex, decitex, denier, jute, metric, cotton, worsted, yorkshire skein, american \
+         run, american cut, linen lea, galashiels cut, french cotton, spun silk, yards per pound \
+         or metres per 100 g; see `loopwright --help`",
     );
     assert_refused(
         &["2/28 Nm", "--stitches", "1000"],
