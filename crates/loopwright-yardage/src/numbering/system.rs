@@ -42,11 +42,11 @@ choices! {
         /// Pounds in 14,400 yd.
         Jute = "jute",
         /// Hanks of 1,000 m in a kilogram: Nm.
-        Metric = "metric" | "Nm",
+        Metric = "metric" | "nm",
         /// Hanks of 840 yd in a pound: Ne.
-        Cotton = "cotton" | "Ne" | "NeC",
+        Cotton = "cotton" | "ne" | "nec",
         /// Hanks of 560 yd in a pound: `NeK`.
-        Worsted = "worsted" | "NeK",
+        Worsted = "worsted" | "nek",
         /// Woollen skeins of 256 yd in a pound.
         YorkshireSkein = "yorkshire skein" | "yorkshire",
         /// Woollen runs of 1,600 yd in a pound.
@@ -54,7 +54,7 @@ choices! {
         /// Woollen cuts of 300 yd in a pound.
         AmericanCut = "american cut" | "cut",
         /// Leas of 300 yd in a pound: `NeL`.
-        LinenLea = "linen lea" | "lea" | "NeL" | "linen",
+        LinenLea = "linen lea" | "lea" | "nel" | "linen",
         /// Woollen cuts of 300 yd in 24 oz.
         GalashielsCut = "galashiels cut" | "galashiels",
         /// Hanks of 1,000 m in 500 g.
