@@ -2,6 +2,7 @@
 
 use crate::bounds::range;
 use crate::error::{Error, Remedy};
+use crate::words::stitches as stitches_noun;
 use alloc::format;
 use loopwright_gauge::{Exact, Gauge, Length, Round, Rows, Stitches};
 
@@ -141,9 +142,14 @@ impl Crown {
         range::count("the period of shaping rounds", every, 1)?;
         let all = stitches.get();
         if !all.is_multiple_of(lines) {
-            let why = format!("{all} stitches do not divide into {lines} crown lines");
-            let remedy = Remedy { more_rows: None, fewer_stitches: Some(all % lines) };
-            return Err(Error::impossible(why, remedy));
+            let over = all % lines;
+            let st = stitches_noun(all);
+            let why = match all - over {
+                0 => format!("{all} {st} are too few for {lines} crown lines"),
+                even => format!("{all} {st} do not divide into {lines} crown lines: {even} do"),
+            };
+            let remedy = Remedy { more_rows: None, fewer_stitches: Some(over) };
+            return Err(Error::told(why, remedy));
         }
         let lose = all.saturating_sub(until.get().max(lines));
         Ok(Self { stitches: all, lines, every, shapings: lose.div_ceil(lines) })

@@ -161,6 +161,9 @@ fn answer(args: &Args, curve: &Curve, opening: Stitches, units: Units) -> Result
 
 fn words(args: &Args, curve: &Curve, opening: Stitches, direction: Direction) -> String {
     let words = curve.words(direction).to_string();
+    if args.neck && opening == Stitches::ZERO {
+        return format!("divide in the middle, then at each side: {words}");
+    }
     if args.neck {
         return format!("bind off the middle {opening}, then at each side: {words}");
     }

@@ -1,5 +1,6 @@
 //! Outlines as staircases: necks, armholes, sleeve caps, hems.
 
+mod bound;
 mod builder;
 mod neck;
 mod rules;
