@@ -13,8 +13,8 @@
 //! ```
 
 pub use crate::garment::{
-    Body, Choices, Draft, DropShoulder, EdgeRef, Fabrics, FinishedPiece, Garment, Made, Nearness,
-    SeamPlan, Shoulders, YarnFacts, YarnReport,
+    Body, Choices, Draft, DropShoulder, EdgeRef, Fabrics, FinishedPiece, Garment, Made, Measure,
+    Nearness, SeamPlan, Shoulders, YarnFacts, YarnReport,
 };
 pub use crate::gauge::{
     Choice, Count, CountRange, DimensionalChange, EaseChart, EaseClass, Exact, Fitted, Gauge,
@@ -22,25 +22,27 @@ pub use crate::gauge::{
     Precision, Reading, ReadingDirection, Regauge, Regauged, Repeat, Round, Rows, Spread, Stitches,
     Sum, Swatch, SwatchGauge, Treatment, Unit, Warning, YarnClass,
 };
-pub use crate::joint::{Conflict, Demand, Member, Problem, Rounded, Solution, Unknown};
+pub use crate::joint::{Conflict, Demand, Member, Problem, Relaxation, Rounded, Solution, Unknown};
 pub use crate::pattern::{
-    Bed, CastOn, Craft, Entry, Knitted, KnittedEdge, Leg, Needle, PickUp, Piece, Shape, Sides,
+    Bed, CastOn, Craft, Entry, Fabric, Knitted, KnittedEdge, Leg, Needle, PickUp, Piece, Shape,
+    Sides,
 };
 pub use crate::seams::{
-    Buttonholes, Candidate, Counted, FrontBands, Gaps, Holes, Join, Leftover, Line, Mend, Pairing,
-    Passes, Picked, Placement, Point, Rate, RateKind, Report, Seam, Span, Tolerance, Verdict,
+    Buttonholes, Candidate, Counted, Edge, FrontBands, Gaps, Holes, Join, Leftover, Line, Mend,
+    Pairing, Passes, Picked, Placement, Point, Rate, RateKind, Report, Seam, Span, Tolerance,
+    Verdict,
 };
 pub use crate::shaping::{
     AtOnce, Bend, Circle, Convention, Crown, Curve, CurveBuilder, CurveWords, Direction, Doubling,
-    Edges, Ends, Event, Events, Groups, Interval, Larger, Method, Neck, NeckBuilder, Order,
+    Edges, Ends, Event, Events, Groups, Growth, Interval, Larger, Method, Neck, NeckBuilder, Order,
     Outline, Phrase, Positions, Reach, Remedy, Rest, RowGroup, RowWords, Segment, Segments,
     ShortRow, ShortRows, Slices, Slope, SlopeBuilder, SpacingBuilder, Taper, TaperBuilder,
     TaperWords, Technique, Turn,
 };
 pub use crate::yardage::{
-    Agreement, Amount, Area, ArealMass, EdgeRule, Estimate, Estimator, Factor, Fits, Handle,
-    LinearDensity, LoopConstants, LoopLength, LoopsPerArea, Margin, Mass, MassDisplay, MassUnit,
-    Numbering, Package, PieceAmount, Plan, Purchase, Remainder, Rough, Rules, SeamRule, Section,
-    Source, Stitch, Stop, Stripe, Structure, Supply, Tally, Tightness, Unravelled, Weighed, Worked,
-    Yarn,
+    Agreement, Amount, Area, ArealMass, EdgeFacts, EdgeRule, Estimate, Estimator, Factor, Fits,
+    Handle, LinearDensity, LoopConstants, LoopLength, LoopsPerArea, Margin, Mass, MassDisplay,
+    MassUnit, Numbering, Package, PieceAmount, Plan, Purchase, RelaxationState, RelaxedFabric,
+    Remainder, Rough, RowGrowth, Rules, SeamRule, Section, Source, StitchKind, Stop, Stripe,
+    Structure, Supply, Tally, Tightness, Unravelled, Weighed, Worked, Yarn, YarnQuantity,
 };

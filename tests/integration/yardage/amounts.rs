@@ -108,12 +108,12 @@ fn rules_of_thumb_are_named() {
         Amount::new(length, length.map(|length| yarn.mass_of(length)).unwrap())
     };
     let (back, sleeve) = (amount(300), amount(180));
-    let total = |rule: Rough<'_>| rule.total().unwrap();
+    let total = |rule: Rough| rule.total().unwrap();
     // diananatters.blogspot.com, 2010; estherkateblog.wordpress.com, 2016;
     // knitnmore.blogspot.com, 2009.
-    assert_eq!(total(Rough::FourBacks { back: &back }), amount(1_200));
-    assert_eq!(total(Rough::BackAndSleeveTwice { back: &back, sleeve: &sleeve }), amount(960));
-    assert_eq!(total(Rough::BodyAndThird { body: &amount(600) }), amount(800));
+    assert_eq!(total(Rough::FourBacks { back }), amount(1_200));
+    assert_eq!(total(Rough::BackAndSleeveTwice { back, sleeve }), amount(960));
+    assert_eq!(total(Rough::BodyAndThird { body: amount(600) }), amount(800));
 }
 
 /// Exotic denominators have no common one that fits: the rates are widened outwards, and the

@@ -242,7 +242,7 @@ fn weights_of_cloth_are_as_published() {
     );
     let off = inches.unwrap().grams_per_m2().checked_sub(exact("268.236")).unwrap().abs();
     assert!(off <= exact("0.0005"));
-    // RelaxedFabric Part Math: 100 cm² weighs 3 g: 300 g/m², 8.848 oz/yd².
+    // Fabric Part Math: 100 cm² weighs 3 g: 300 g/m², 8.848 oz/yd².
     let disc =
         ArealMass::of("3 g".parse().unwrap(), "10 cm".parse().unwrap(), "10 cm".parse().unwrap())
             .unwrap();

@@ -4,10 +4,11 @@ use super::{rw, st};
 use loopwright::gauge::{Exact, Length, Spread};
 use loopwright::yardage::{
     Agreement, Amount, Area, ArealMass, EdgeFacts, EdgeRule, Estimate, Factor, Fits, Handle,
-    LinearDensity, LoopLength, LoopsPerArea, Margin, Mass, MassUnit, Numbering, Package, Plan,
-    Purchase, RelaxationState, RelaxedFabric, Remainder, RowGrowth, Rules, SeamRule, Section,
-    Source, StitchKind, Stop, Stripe, Structure, Supply, Tally, Tightness, Unravelled, Weighed,
-    Worked, Yarn, YarnQuantity, buy, estimate, largest_size, unravelled, weighed,
+    LinearDensity, LoopConstants, LoopLength, LoopsPerArea, Margin, Mass, MassUnit, Numbering,
+    Package, PieceAmount, Plan, Purchase, RelaxationState, RelaxedFabric, Remainder, Rough,
+    RowGrowth, Rules, SeamRule, Section, Source, StitchKind, Stop, Stripe, Structure, Supply,
+    Tally, Tightness, Unravelled, Weighed, Worked, Yarn, YarnQuantity, buy, estimate, largest_size,
+    unravelled, weighed,
 };
 use serde::Serialize;
 use serde::de::DeserializeOwned;
@@ -85,6 +86,8 @@ fn evidence_and_loops_are_their_fields() {
     assert!(round(&by_weight).contains("weighed"));
     round::<Agreement>(&loops().compare(&unravelled(&[reading]).unwrap()).unwrap());
     round(&Factor::tabled(StitchKind::Tuck).unwrap());
+    let row = LoopConstants::find(Structure::Plain, RelaxationState::Wet).unwrap();
+    assert_eq!(round(row), "\"plain, wet\"");
     round(&Tightness::new(parse("20 tex"), parse("3 mm")).unwrap());
 }
 
@@ -103,7 +106,9 @@ fn amounts_are_their_fields() {
     assert_eq!(short, Tally::new("back").cast_on(st(9)));
     let answer = estimate(&[tally], &[supply]).unwrap();
     round::<Estimate>(&answer);
-    round(&answer.pieces[0]);
+    round::<PieceAmount>(&answer.pieces[0]);
+    let back = answer.pieces[0].amount;
+    assert!(round(&Rough::FourBacks { back }).starts_with(r#"{"four_backs":"#));
     let amount = *answer.total("main").unwrap();
     round::<Amount>(&amount);
     let stripe = Stripe { yarn: "blue", rows: rw(2) };
@@ -152,6 +157,7 @@ fn what_new_refuses_is_refused() {
     refused::<RowGrowth>(r#"{"sections":[]}"#);
     refused::<Plan>(r#"{"growth":{"even":{"first":1,"every":1}},"copies":0}"#);
     refused::<Worked>(r#"{"rows":0,"took":"24 g"}"#);
+    refused::<LoopConstants>("\"1x1 rib, wet\"");
     refused::<Area>("\"-1 mm²\"");
     refused::<ArealMass>("\"-1 g/m²\"");
     refused::<LoopsPerArea>("\"0 loops/cm²\"");

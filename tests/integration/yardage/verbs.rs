@@ -361,22 +361,22 @@ fn low_likely_and_high_are_each_told_in_their_place() {
         "12.5 g",
     ];
     let answer = json(&asked);
-    let number = |value: &Value| value.as_f64().unwrap();
     let told = [
-        number(&answer["low"]["metres"]),
-        number(&answer["metres"]),
-        number(&answer["high"]["metres"]),
-        number(&answer["low"]["grams"]),
-        number(&answer["grams"]),
-        number(&answer["high"]["grams"]),
+        &answer["low"]["metres"],
+        &answer["metres"],
+        &answer["high"]["metres"],
+        &answer["low"]["grams"],
+        &answer["grams"],
+        &answer["high"]["grams"],
     ];
-    assert_eq!(told, [145.0, 150.0, 155.0, 36.25, 37.5, 38.75]);
+    let worked = [145.0, 150.0, 155.0, 36.25, 37.5, 38.75].map(Value::from);
+    assert_eq!(told.map(Value::clone), worked);
     assert_eq!(
         [&answer["packages_low"], &answer["packages_likely"], &answer["packages"]],
         [&Value::from(3), &3.into(), &4.into()]
     );
-    let ends = ["low", "likely", "high"].map(|end| number(&answer["loop"][end]["mm"]));
-    assert_eq!(ends, [14.5, 15.0, 15.5]);
+    let ends = ["low", "likely", "high"].map(|end| answer["loop"][end]["mm"].clone());
+    assert_eq!(ends, [14.5, 15.0, 15.5].map(Value::from));
     let told = text(&asked);
     assert!(
         told.contains("about 150 m, 38 g (at least 145 m, 36 g; at most 155 m, 39 g) of yarn."),

@@ -6,6 +6,19 @@ use alloc::string::String;
 use alloc::vec::Vec;
 
 /// The yarn of one tally: what [`Estimate::pieces`] lists.
+///
+/// # Examples
+/// ```
+/// use loopwright_gauge::{Length, Spread, Stitches};
+/// use loopwright_yardage::{LoopLength, Supply, Tally, estimate};
+/// let loops = LoopLength::stated(Spread::exactly(Length::mm(10)?))?;
+/// let supply = Supply::new("main", "100 tex".parse()?).fabric("plain", loops);
+/// let pocket = Tally::new("pocket").stitches("plain", Stitches::new(1_000)?);
+/// let piece = &estimate(&[pocket], &[supply])?.pieces[0];
+/// assert_eq!((piece.piece.as_str(), piece.yarn.as_str()), ("pocket", "main"));
+/// assert_eq!(piece.amount.length.likely(), "10 m".parse()?);
+/// # Ok::<(), loopwright_yardage::Error>(())
+/// ```
 #[derive(Clone, Debug, Eq, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
@@ -21,6 +34,18 @@ pub struct PieceAmount {
 }
 
 /// The yarn of a whole garment: what [`estimate()`] answers.
+///
+/// # Examples
+/// ```
+/// use loopwright_gauge::{Length, Spread, Stitches};
+/// use loopwright_yardage::{LoopLength, Mass, Supply, Tally, estimate};
+/// let loops = LoopLength::stated(Spread::exactly(Length::mm(10)?))?;
+/// let supply = Supply::new("main", "100 tex".parse()?).fabric("plain", loops);
+/// let sleeve = Tally::new("sleeve").stitches("plain", Stitches::new(9_000)?).times(2);
+/// let answer = estimate(&[sleeve], &[supply])?;
+/// assert_eq!(answer.total("main").map(|total| total.mass.likely()), Some(Mass::g(18)?));
+/// # Ok::<(), loopwright_yardage::Error>(())
+/// ```
 #[derive(Clone, Debug, Eq, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]

@@ -2,6 +2,15 @@ use alloc::vec::Vec;
 use loopwright_gauge::{Exact, Rows, Stitches};
 
 /// One stripe of a sequence: its yarn and its rows; see [`deal_stripes`].
+///
+/// # Examples
+/// ```
+/// use loopwright_gauge::Rows;
+/// use loopwright_yardage::Stripe;
+/// let stripe = Stripe { yarn: "blue", rows: Rows::new(2)? };
+/// assert_eq!(stripe.rows.get(), 2);
+/// # Ok::<(), loopwright_yardage::Error>(())
+/// ```
 #[derive(Clone, Copy, Debug, Eq, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]

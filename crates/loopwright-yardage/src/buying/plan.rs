@@ -207,6 +207,17 @@ fn short(what: &'static str, have: Exact, need: Exact) -> Error {
 }
 
 /// Where to stop: what [`Plan::rows_from`] answers.
+///
+/// # Examples
+/// ```
+/// use loopwright_gauge::{Exact, Rows, Stitches};
+/// use loopwright_yardage::{Plan, RowGrowth};
+/// let scarf = Plan::new(RowGrowth::straight(Stitches::new(40)?)?).edging(Exact::ONE)?;
+/// let stop = scarf.rows_from(Exact::whole(4_010))?;
+/// assert_eq!((stop.rows, stop.spare), (Rows::new(99)?, Exact::whole(10)));
+/// assert_eq!(stop.keep, Exact::whole(50)); // the bind-off and the spare
+/// # Ok::<(), loopwright_yardage::Error>(())
+/// ```
 #[derive(Clone, Copy, Debug, Eq, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]

@@ -170,6 +170,20 @@ impl FromStr for Margin {
 }
 
 /// What to buy: what [`buy`] answers.
+///
+/// # Examples
+/// ```
+/// use loopwright_gauge::Spread;
+/// use loopwright_yardage::{Amount, LinearDensity, Margin, Package, buy};
+/// let yarn: LinearDensity = "400 m/100 g".parse()?;
+/// let length = Spread::new("700 m".parse()?, "800 m".parse()?, "900 m".parse()?)?;
+/// let amount = Amount::new(length, yarn.masses_of(length)?);
+/// let ball = Package::balls("200 m")?.price(450);
+/// let purchase = buy(&amount, yarn, &ball, Margin::Nothing, &[])?;
+/// assert_eq!(purchase.to_string(), "5 packages (4 are likely to do)");
+/// assert_eq!(purchase.cost, Some(Spread::new(1_800, 1_800, 2_250)?));
+/// # Ok::<(), loopwright_yardage::Error>(())
+/// ```
 #[derive(Clone, Copy, Debug, Eq, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]

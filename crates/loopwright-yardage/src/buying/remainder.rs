@@ -161,6 +161,14 @@ fn whole_in(left: [Exact; 3], stitch: [Exact; 3]) -> Result<Spread<Exact>, Error
 }
 
 /// Which of several sizes a remainder is enough for; see [`largest_size`].
+///
+/// # Examples
+/// ```
+/// use loopwright_yardage::largest_size;
+/// let none = largest_size(&[], "240 g".parse()?);
+/// assert_eq!((none.surely, none.likely), (None, None));
+/// # Ok::<(), loopwright_yardage::Error>(())
+/// ```
 #[derive(Clone, Copy, Debug, Eq, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]

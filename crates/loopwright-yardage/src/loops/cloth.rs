@@ -1,4 +1,4 @@
-//! RelaxedFabric mass per area and tightness factor.
+//! Fabric mass per area and tightness factor.
 
 use crate::grid::sqrt;
 use crate::grid::{self, Grid, outwards};
@@ -12,6 +12,14 @@ const GRAMS: Grid = Grid::new("the mass per area", 1_000_000_000);
 
 /// Mass per area of a fabric in grams per square metre: exact, or to a billionth of a gram
 /// where the fraction grows too long.
+///
+/// # Examples
+/// ```
+/// use loopwright_yardage::ArealMass;
+/// let cloth: ArealMass = "300 g/m2".parse()?;
+/// assert_eq!(cloth.ounces_per_yd2()?.decimal(3).to_string(), "8.848");
+/// # Ok::<(), loopwright_yardage::Error>(())
+/// ```
 #[derive(Clone, Copy, Debug, Eq, Hash, Ord, PartialEq, PartialOrd)]
 pub struct ArealMass(Exact);
 
@@ -240,6 +248,15 @@ impl Tightness {
 
 choices! {
     /// Where a tightness factor lies against the typical range.
+    ///
+    /// # Examples
+    /// ```
+    /// use loopwright_gauge::Length;
+    /// use loopwright_yardage::{Handle, Structure, Tightness};
+    /// let tightness = Tightness::new("49 tex".parse()?, Length::mm(5)?)?;
+    /// assert_eq!(tightness.against_typical(Structure::Plain)?, Some(Handle::Typical));
+    /// # Ok::<(), loopwright_yardage::Error>(())
+    /// ```
     #[non_exhaustive]
     pub enum Handle: "the handle of the fabric" {
         /// Below it: an open, soft fabric.

@@ -1,17 +1,22 @@
-//! The published loop constants, and how far each can be trusted.
-//!
 //! Courses per length are kc/l, wales per length kw/l and loops per area ks/l²,
 //! where l is the loop length. Every row was fitted to machine-knitted fabric of a
 //! few tens of tex, at tightness factors of about 1.2 to 1.6 √tex/mm. For the
 //! hundreds of tex of a thick hand-knit they are an extrapolation.
 
 use crate::{Error, Spread};
+use alloc::format;
 use core::fmt;
 use core::str::FromStr;
 use loopwright_gauge::{Exact, choices};
 
 choices! {
     /// How the loops of a fabric are arranged.
+    ///
+    /// # Examples
+    /// ```
+    /// use loopwright_yardage::Structure;
+    /// assert_eq!("1x1 rib".parse(), Ok(Structure::Rib1x1));
+    /// ```
     #[non_exhaustive]
     pub enum Structure: "the structure of the fabric" {
         /// Plain knitting: stocking stitch.
@@ -27,6 +32,12 @@ choices! {
 
 choices! {
     /// How far the strain of knitting has left the fabric.
+    ///
+    /// # Examples
+    /// ```
+    /// use loopwright_yardage::RelaxationState;
+    /// assert_eq!("Wet".parse(), Ok(RelaxationState::Wet));
+    /// ```
     #[non_exhaustive]
     pub enum RelaxationState: "the relaxation" {
         /// Rested dry, off the needles.
@@ -91,6 +102,12 @@ impl FromStr for RelaxedFabric {
 
 choices! {
     /// How a figure in a table is known.
+    ///
+    /// # Examples
+    /// ```
+    /// use loopwright_yardage::constants::{Status, TABLE};
+    /// assert!(TABLE.iter().any(|row| row.status == Status::Read));
+    /// ```
     #[non_exhaustive]
     pub enum Status: "how a figure is known" {
         /// Read in the source.
@@ -104,7 +121,8 @@ choices! {
     }
 }
 
-/// One row of the table: low, likely and high of each constant, in thousandths.
+/// One row of the table: low, likely and high of each constant, in thousandths. It is
+/// written as the fabric it belongs to.
 ///
 /// # Examples
 /// ```
@@ -113,6 +131,9 @@ choices! {
 /// assert_eq!(jersey.ks().expect("an area constant").likely().to_string(), "231/10");
 /// ```
 #[derive(Clone, Copy, Debug, Eq, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "serde", serde(try_from = "RelaxedFabric", into = "RelaxedFabric"))]
 #[non_exhaustive]
 pub struct LoopConstants {
     /// The structure it was measured on.
@@ -151,6 +172,22 @@ impl LoopConstants {
     #[must_use]
     pub fn find(structure: Structure, relaxation: RelaxationState) -> Option<&'static Self> {
         TABLE.iter().find(|row| row.structure == structure && row.relaxation == relaxation)
+    }
+}
+
+impl From<LoopConstants> for RelaxedFabric {
+    fn from(row: LoopConstants) -> Self {
+        Self::new(row.structure, row.relaxation)
+    }
+}
+
+impl TryFrom<RelaxedFabric> for LoopConstants {
+    type Error = Error;
+
+    fn try_from(fabric: RelaxedFabric) -> Result<Self, Error> {
+        let row = Self::find(fabric.structure, fabric.relaxation);
+        row.copied()
+            .ok_or_else(|| Error::missing("the loop model", format!("constants for {fabric}")))
     }
 }
 

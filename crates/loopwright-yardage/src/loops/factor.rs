@@ -62,6 +62,15 @@ impl Factor {
 
 choices! {
     /// A kind of stitch with a working factor against plain; see [`Factor::tabled`].
+    ///
+    /// # Examples
+    /// ```
+    /// use loopwright_yardage::{Factor, StitchKind};
+    /// for kind in StitchKind::ALL {
+    ///     assert!(Factor::tabled(kind)?.spread().likely().is_positive());
+    /// }
+    /// # Ok::<(), loopwright_yardage::Error>(())
+    /// ```
     #[non_exhaustive]
     pub enum StitchKind: "the kind of stitch" {
         /// A stitch of a rib, at the stitch size of the plain: 0.90, 1.00, 1.10.

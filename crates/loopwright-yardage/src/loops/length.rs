@@ -6,6 +6,12 @@ use loopwright_gauge::{Exact, Length, Round, choices};
 
 choices! {
     /// What a loop length was found from, the most direct first.
+    ///
+    /// # Examples
+    /// ```
+    /// use loopwright_yardage::Source;
+    /// assert!(Source::Unravelled < Source::Stated && Source::Stated < Source::Model);
+    /// ```
     #[derive(Ord, PartialOrd)]
     #[non_exhaustive]
     pub enum Source: "what a loop length was found from" {

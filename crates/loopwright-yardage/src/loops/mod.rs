@@ -2,6 +2,13 @@
 
 mod area;
 mod cloth;
+/// The published loop constants, and how far each can be trusted.
+///
+/// # Examples
+/// ```
+/// use loopwright_yardage::constants::TABLE;
+/// assert!(TABLE.iter().all(|row| row.ks().is_some() && !row.source.is_empty()));
+/// ```
 pub mod constants;
 mod diameter;
 mod evidence;

@@ -199,6 +199,14 @@ impl Mass {
 }
 
 /// A mass with the unit and precision to print it in; see [`Mass::display`].
+///
+/// # Examples
+/// ```
+/// use loopwright_yardage::{Mass, MassUnit};
+/// let told = Mass::g(50)?.display(MassUnit::Ounce, 1);
+/// assert_eq!(told.to_string(), "1.8 oz");
+/// # Ok::<(), loopwright_yardage::Error>(())
+/// ```
 #[derive(Clone, Copy, Debug)]
 pub struct MassDisplay {
     mass: Mass,
