@@ -45,7 +45,7 @@ impl Circle {
     /// # Errors
     /// When the growth cannot be held exactly.
     pub fn flat(gauge: Gauge) -> Result<Self, Error> {
-        let ratio = gauge.stitches_per_mm().checked_div(gauge.rows_per_mm())?;
+        let ratio = gauge.per_mm::<Stitches>()?.checked_div(gauge.per_mm::<Rows>()?)?;
         Ok(Self { growth: ratio.checked_mul(Exact::whole(2))?.checked_mul(pi()?)? })
     }
 
@@ -102,9 +102,10 @@ impl Slices {
     pub fn new(diameter: Length, gauge: Gauge, slices: u32, round: Round) -> Result<Self, Error> {
         range::count("the number of slices", slices, 1)?;
         let radius = diameter.scaled(Exact::new(1, 2)?)?;
-        let rim = gauge.rows_in(diameter)?.checked_mul(pi()?)?;
+        let rim = gauge.count_in::<Rows>(diameter)?.checked_mul(pi()?)?;
         let each = rim.checked_div(slices.into())?;
-        let stitches = count(gauge.stitches_in(radius)?, "the stitches of a slice", round)?;
+        let stitches =
+            count(gauge.count_in::<Stitches>(radius)?, "the stitches of a slice", round)?;
         let rows = count(each, "the rows of a slice", round)?;
         Ok(Self { stitches: Stitches::new(stitches)?, rows_each: Rows::new(rows)? })
     }
@@ -276,7 +277,7 @@ impl Growth {
 /// ```
 pub fn triangle_rows(depth: Length, gauge: Gauge, round: Round) -> Result<Rows, Error> {
     let allowed = || format!("in 0..={} rows", crate::bounds::COUNT);
-    let rows = gauge.rows_in(depth)?;
+    let rows = gauge.count_in::<Rows>(depth)?;
     if rows < Exact::ZERO || rows > Exact::from(crate::bounds::COUNT) {
         return Err(Error::range("the depth of the triangle", &format!("{rows} rows"), allowed()));
     }

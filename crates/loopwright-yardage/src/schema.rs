@@ -2,8 +2,8 @@
 //! they are written with.
 
 use crate::{
-    Area, ArealMass, EdgeRule, LinearDensity, LoopsPerArea, Margin, Mass, RelaxedFabric, Yarn,
-    YarnQuantity,
+    Area, ArealMass, EdgeRule, LinearDensity, LoopConstants, LoopsPerArea, Margin, Mass,
+    RelaxedFabric, Yarn, YarnQuantity,
 };
 use alloc::borrow::Cow;
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
@@ -31,6 +31,7 @@ as_text! {
     ArealMass: "What an area of fabric weighs.", "160 g/m2", "4.7 oz/yd2";
     EdgeRule: "How the yarn of an edge is reckoned.", "2 rows", "four widths", "7 in in 10 stitches";
     LinearDensity: "A yarn by its number and system, or its length per weight.", "71 3/7 tex", "2/28 Nm";
+    LoopConstants: "The loop constants of a fabric, by its structure and relaxation.", "plain, wet";
     LoopsPerArea: "How many loops lie in an area of fabric.", "233 loops/cm2", "378 loops/in2";
     Margin: "What is bought beyond the amount.", "nothing", "10 %", "1 package more";
     Mass: "A number and its unit: mg, gr, g, kg, oz or lb.", "50 g", "1 3/4 oz";

@@ -1,8 +1,8 @@
 //! serde through the same doors as `new`: quantities as text.
 
 use crate::{
-    Area, ArealMass, EdgeRule, LinearDensity, LoopsPerArea, Margin, Mass, RelaxedFabric, Yarn,
-    YarnQuantity,
+    Area, ArealMass, EdgeRule, LinearDensity, LoopConstants, LoopsPerArea, Margin, Mass,
+    RelaxedFabric, Yarn, YarnQuantity,
 };
 use alloc::borrow::Cow;
 use alloc::string::ToString;
@@ -30,6 +30,7 @@ as_text!(
     ArealMass,
     EdgeRule,
     LinearDensity,
+    LoopConstants,
     LoopsPerArea,
     Margin,
     Mass,

@@ -1,5 +1,5 @@
 use super::{rows, st};
-use loopwright::gauge::{Gauge, Length, Repeat, Round};
+use loopwright::gauge::{Gauge, Length, Repeat, Round, Rows};
 use loopwright::shaping::{Larger, Method, Side, Slope};
 use loopwright_tests::assertions::assert_error;
 use loopwright_tests::laws::tried_on;
@@ -68,7 +68,7 @@ fn three_quarters_of_an_inch_is_six_rows() {
     // taken as 6.
     let gauge: Gauge = "5x7/1in".parse().unwrap();
     let height: Length = "3/4 in".parse().unwrap();
-    let fitted = gauge.fit_rows(height, Repeat::even(), Round::Ceil).unwrap();
+    let fitted = gauge.fit::<Rows>(height, Repeat::even(), Round::Ceil).unwrap();
     let slope = Slope::over(st(24), fitted.count, Larger::First, true).unwrap().build().unwrap();
     assert_eq!((slope.rows().get(), slope.turns()), (6, 3));
 }

@@ -1,8 +1,8 @@
 use super::{rw, st};
-use loopwright::gauge::{Exact, Gauge, Length, Measured, SwatchGauge};
+use loopwright::gauge::{Exact, Gauge, Length, Spread, SwatchGauge};
 use loopwright::yardage::{
-    Factor, LinearDensity, LoopLength, Mass, RelaxationState, RelaxedFabric, Source, Spread,
-    StitchKind, Structure, Unravelled, Weighed, loop_from_gauge, unravelled, weighed,
+    Factor, LinearDensity, LoopLength, Mass, RelaxationState, RelaxedFabric, Source, StitchKind,
+    Structure, Unravelled, Weighed, loop_from_gauge, unravelled, weighed,
 };
 
 fn mm(text: &str) -> Length {
@@ -120,7 +120,7 @@ fn an_unknown_relaxation_holds_every_known_one() {
 fn a_gauge_with_a_spread_gives_a_wider_loop() {
     let measured = |low: &str, value: &str, high: &str| {
         let part = |text: &str| text.parse().unwrap();
-        Measured::new(part(value), part(low), part(high)).unwrap()
+        Spread::new(part(low), part(value), part(high)).unwrap()
     };
     let fabric = plain(RelaxationState::Wet);
     let gauge: Gauge = "22x30/10cm".parse().unwrap();

@@ -87,7 +87,7 @@ fn rows(args: &Args) -> Result<Rows, Failure> {
     match (args.rows, args.height, args.gauge) {
         (Some(rows), ..) => Ok(Rows::new(rows)?),
         (None, Some(height), Some(gauge)) => {
-            Ok(gauge.fit_rows(height, Repeat::even(), Round::HalfUp)?.count)
+            Ok(gauge.fit::<Rows>(height, Repeat::even(), Round::HalfUp)?.count)
         }
         _ => Err(Failure::Input("give --rows, or --height with --gauge".into())),
     }

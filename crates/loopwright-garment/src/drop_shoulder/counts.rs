@@ -5,7 +5,7 @@ use super::{Choices, Shoulders};
 use crate::draft::Outcome;
 use crate::error::Kind;
 use crate::{Error, Fabrics};
-use loopwright_gauge::{Exact, Length, LengthRange, Repeat, Round, Rows, Stitches};
+use loopwright_gauge::{Exact, Length, Repeat, Round, Rows, Spread, Stitches};
 use loopwright_joint::{Demand, Problem, Rounded, Solution, Unknown};
 
 /// Stitches that a row seam hides at the two edges of a piece (studioknits.com).
@@ -78,7 +78,7 @@ impl Counts {
             sleeve_rows: count("sleeve rows")?,
             sleeve_plain_rows: fabrics
                 .plain
-                .fit_rows(choices.sleeve_plain, Repeat::any(), Round::HalfUp)?
+                .fit::<Rows>(choices.sleeve_plain, Repeat::any(), Round::HalfUp)?
                 .count
                 .get(),
             band_rows: count("neckband rows")?,
@@ -100,7 +100,7 @@ impl Counts {
         let wide = |stitches: u32| Finished::wide(fabrics, stitches);
         let tall = |rows: u32| Finished::tall(fabrics, rows);
         let rib =
-            |rows: u32| Ok::<_, Error>(Finished::exactly(fabrics.rib.height_of(Rows::new(rows)?)?));
+            |rows: u32| Ok::<_, Error>(Finished::exactly(fabrics.rib.length_of(Rows::new(rows)?)?));
         let sleeve = tall(self.sleeve_rows)?.and(rib(self.cuff_rows)?)?;
         let body = tall(self.rows_to_shoulder() + self.slope_rows)?.and(rib(self.hem_rows)?)?;
         let half_chest = wide(self.body - SEAM_STITCHES)?;
@@ -110,62 +110,50 @@ impl Counts {
                 "chest, all round",
                 targets.width.scaled(Exact::whole(2))?,
                 half_chest.and(half_chest)?,
-            )?,
-            outcome("body, hem to neck", targets.body_length, body)?,
-            outcome("armhole depth", targets.armhole, tall(self.armhole_rows)?)?,
-            outcome("neck width", targets.neck_width, wide(self.neck)?)?,
-            outcome("front neck depth", targets.neck_depth, tall(self.neck_rows)?)?,
-            outcome("sleeve, cuff to shoulder seam", targets.sleeve_length, sleeve)?,
+            ),
+            outcome("body, hem to neck", targets.body_length, body),
+            outcome("armhole depth", targets.armhole, tall(self.armhole_rows)?),
+            outcome("neck width", targets.neck_width, wide(self.neck)?),
+            outcome("front neck depth", targets.neck_depth, tall(self.neck_rows)?),
+            outcome("sleeve, cuff to shoulder seam", targets.sleeve_length, sleeve),
             outcome(
                 "sleeve top, all round",
                 targets.sleeve_top,
                 wide(self.sleeve_top - SEAM_STITCHES)?,
-            )?,
-            outcome("wrist, all round", targets.wrist, wide(self.wrist - SEAM_STITCHES)?)?,
+            ),
+            outcome("wrist, all round", targets.wrist, wide(self.wrist - SEAM_STITCHES)?),
         ])
     }
 }
 
 /// A finished length, with the least and the most the swatch allows.
 #[derive(Clone, Copy)]
-struct Finished {
-    given: Length,
-    low: Length,
-    high: Length,
-}
+struct Finished(Spread<Length>);
 
 impl Finished {
     fn wide(fabrics: &Fabrics, stitches: u32) -> Result<Self, Error> {
-        let stitches = Stitches::new(stitches)?;
-        let range = fabrics.measured.width_of(stitches)?;
-        Ok(Self { given: fabrics.plain.width_of(stitches)?, low: range.low(), high: range.high() })
+        Ok(Self(fabrics.measured.length_of(Stitches::new(stitches)?)?))
     }
 
     fn tall(fabrics: &Fabrics, rows: u32) -> Result<Self, Error> {
-        let rows = Rows::new(rows)?;
-        let range = fabrics.measured.height_of(rows)?;
-        Ok(Self { given: fabrics.plain.height_of(rows)?, low: range.low(), high: range.high() })
+        Ok(Self(fabrics.measured.length_of(Rows::new(rows)?)?))
     }
 
     const fn exactly(length: Length) -> Self {
-        Self { given: length, low: length, high: length }
+        Self(Spread::exactly(length))
     }
 
     fn and(self, other: Self) -> Result<Self, Error> {
-        Ok(Self {
-            given: self.given.checked_add(other.given)?,
-            low: self.low.checked_add(other.low)?,
-            high: self.high.checked_add(other.high)?,
-        })
+        let ([low, likely, high], [more_low, more, more_high]) = (self.0.parts(), other.0.parts());
+        Ok(Self(Spread::new(
+            low.checked_add(more_low)?,
+            likely.checked_add(more)?,
+            high.checked_add(more_high)?,
+        )?))
     }
 
-    fn outcome(self, what: &'static str, wanted: Length) -> Result<Outcome, Error> {
-        Ok(Outcome {
-            what,
-            wanted,
-            given: self.given,
-            range: LengthRange::new(self.low, self.high)?,
-        })
+    const fn outcome(self, what: &'static str, wanted: Length) -> Outcome {
+        Outcome { what, wanted, given: self.0.likely(), range: self.0 }
     }
 }
 
@@ -202,9 +190,10 @@ fn sleeve_round_armhole(
         Shoulders::ShortRows if targets.shoulder_drop.is_positive() => (2, 3),
         Shoulders::ShortRows => (0, 0),
     };
-    let per_row = fabrics.plain.stitches_per_mm().checked_div(fabrics.plain.rows_per_mm())?;
+    let per_row =
+        fabrics.plain.per_mm::<Stitches>()?.checked_div(fabrics.plain.per_mm::<Rows>()?)?;
     let (stitches, rows) = (Exact::try_from(per_row.numer())?, Exact::try_from(per_row.denom())?);
-    let top = fabrics.plain.stitches_in(targets.sleeve_top)?;
+    let top = fabrics.plain.count_in::<Stitches>(targets.sleeve_top)?;
     let tolerance = top.checked_mul(Exact::new(1, 60)?)?.max(Exact::ONE).max(per_row);
     let tolerance = tolerance.checked_mul(rows)?;
     let low =
@@ -221,7 +210,8 @@ fn sleeve_round_armhole(
 
 fn stitches(problem: &mut Problem, targets: &Targets, fabrics: &Fabrics) -> Result<(), Error> {
     let gauge = fabrics.plain;
-    let wide = |width: Length, more: u32| gauge.stitches_in(width)?.checked_add(more.into());
+    let wide =
+        |width: Length, more: u32| gauge.count_in::<Stitches>(width)?.checked_add(more.into());
     let rib = fabrics.rib_counts()?;
     let body = wide(targets.width, SEAM_STITCHES)?;
     let neck = wide(targets.neck_width, 0)?;
@@ -254,8 +244,8 @@ fn stitches(problem: &mut Problem, targets: &Targets, fabrics: &Fabrics) -> Resu
 
 /// Row counts are even, so that the carriage ends where it began.
 fn rows(problem: &mut Problem, targets: &Targets, fabrics: &Fabrics) -> Result<(), Error> {
-    let plain = |height: Length| fabrics.plain.rows_in(height);
-    let rib = |height: Length| fabrics.rib.rows_in(height);
+    let plain = |height: Length| fabrics.plain.count_in::<Rows>(height);
+    let rib = |height: Length| fabrics.rib.count_in::<Rows>(height);
     let mut even = |name: &str, ideal: Exact| {
         problem.unknown(name, Unknown::near(ideal).repeat(Repeat::even()))
     };

@@ -158,8 +158,9 @@ impl Curve {
             let refuse = || Error::range(what, &whole, format!("in 0..={CURVE}"));
             u32::try_from(whole).map_err(|_| refuse())
         };
-        let stitches = whole(gauge.stitches_in(outline.width()?)?, "the stitches of a curve")?;
-        let rows = whole(gauge.rows_in(outline.height()?)?, "the rows of a curve")?;
+        let stitches =
+            whole(gauge.count_in::<Stitches>(outline.width()?)?, "the stitches of a curve")?;
+        let rows = whole(gauge.count_in::<Rows>(outline.height()?)?, "the rows of a curve")?;
         Ok(Self::builder(outline, Stitches::new(stitches)?, Rows::new(rows)?))
     }
 }

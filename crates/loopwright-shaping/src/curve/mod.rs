@@ -141,7 +141,7 @@ impl Curve {
     /// # Errors
     /// When the width cannot be held exactly.
     pub fn deviation_width(&self, gauge: Gauge) -> Result<Length, Error> {
-        let mm = self.deviation.checked_div(gauge.stitches_per_mm())?;
+        let mm = self.deviation.checked_div(gauge.per_mm::<Stitches>()?)?;
         Ok(Length::from_millimetres(mm)?)
     }
 }

@@ -248,7 +248,7 @@ impl RowGrowth {
 /// # Ok::<(), loopwright_yardage::Error>(())
 /// ```
 pub fn circle_increase(gauge: Gauge) -> Result<Exact, Error> {
-    let (wales, courses) = (gauge.stitches_per_mm(), gauge.rows_per_mm());
+    let (wales, courses) = (gauge.per_mm::<Stitches>()?, gauge.per_mm::<Rows>()?);
     let ratio = grid::SHARE.quotient(wales, courses, Round::HalfUp)?;
     grid::SHARE.product(Exact::new(710, 113)?, ratio, Round::HalfUp)
 }

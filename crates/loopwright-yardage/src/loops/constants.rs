@@ -121,8 +121,8 @@ choices! {
     }
 }
 
-/// One row of the table: low, likely and high of each constant, in thousandths. It is
-/// written as the fabric it belongs to.
+/// One row of the table: low, likely and high of each constant, in thousandths. It
+/// reads and prints the fabric it belongs to.
 ///
 /// # Examples
 /// ```
@@ -131,9 +131,6 @@ choices! {
 /// assert_eq!(jersey.ks().expect("an area constant").likely().to_string(), "231/10");
 /// ```
 #[derive(Clone, Copy, Debug, Eq, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[cfg_attr(feature = "serde", serde(try_from = "RelaxedFabric", into = "RelaxedFabric"))]
 #[non_exhaustive]
 pub struct LoopConstants {
     /// The structure it was measured on.
@@ -175,16 +172,17 @@ impl LoopConstants {
     }
 }
 
-impl From<LoopConstants> for RelaxedFabric {
-    fn from(row: LoopConstants) -> Self {
-        Self::new(row.structure, row.relaxation)
+impl fmt::Display for LoopConstants {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        RelaxedFabric::new(self.structure, self.relaxation).fmt(f)
     }
 }
 
-impl TryFrom<RelaxedFabric> for LoopConstants {
-    type Error = Error;
+impl FromStr for LoopConstants {
+    type Err = Error;
 
-    fn try_from(fabric: RelaxedFabric) -> Result<Self, Error> {
+    fn from_str(text: &str) -> Result<Self, Error> {
+        let fabric: RelaxedFabric = text.parse()?;
         let row = Self::find(fabric.structure, fabric.relaxation);
         row.copied()
             .ok_or_else(|| Error::missing("the loop model", format!("constants for {fabric}")))

@@ -99,7 +99,7 @@ pub(super) fn answer(
     let mut edge = EdgeFacts::new();
     edge.needle = asked.needle;
     if let Some(gauge) = args.evidence.gauge {
-        let width = Exact::ONE.checked_div(gauge.stitches_per_mm())?;
+        let width = Exact::ONE.checked_div(gauge.per_mm::<Stitches>()?)?;
         edge.stitch_width = Some(Length::from_millimetres(width)?);
     }
     let rules = Rules::new()

@@ -3,12 +3,26 @@ use alloc::format;
 use core::fmt::Display;
 use loopwright_gauge::{Exact, Length};
 
+/// No edge is longer than any other by more.
+const ANY: Length = Length::literal_mm(loopwright_gauge::bounds::LENGTH_MM);
+
 /// How much longer than the second edge the first may be.
-#[derive(Clone, Copy, Debug, Eq, PartialEq)]
+///
+/// # Examples
+/// ```
+/// use loopwright_gauge::Length;
+/// use loopwright_seams::{Join, SeamEase, Tolerance};
+/// assert_eq!(Join::Eased.tolerance().ease(), SeamEase::SetIn);
+/// let ease = SeamEase::By { least: Length::ZERO, most: Length::literal_mm(15) };
+/// assert_eq!(Tolerance::new(0, ease)?.ease(), ease);
+/// # Ok::<(), loopwright_seams::Error>(())
+/// ```
+#[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
+#[cfg_attr(feature = "serde", serde(rename_all = "snake_case", deny_unknown_fields))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
-pub enum Ease {
+pub enum SeamEase {
     /// By at least and at most these lengths; below zero is shorter.
     By {
         /// The least.
@@ -48,10 +62,13 @@ pub enum Ease {
 /// assert_ne!(gathered, set_in);
 /// # Ok::<(), loopwright_seams::Error>(())
 /// ```
-#[derive(Clone, Copy, Debug, Eq, PartialEq)]
+#[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "serde", serde(try_from = "Raw", into = "Raw"))]
 pub struct Tolerance {
     counts: u32,
-    ease: Ease,
+    ease: SeamEase,
 }
 
 impl Tolerance {
@@ -61,21 +78,21 @@ impl Tolerance {
     /// # Errors
     /// When the least ease is above the most, the least gathering is not above zero, or
     /// a share is above 1000 thousandths.
-    pub fn new(counts: u32, ease: Ease) -> Result<Self, Error> {
+    pub fn new(counts: u32, ease: SeamEase) -> Result<Self, Error> {
         let ordered = |what, least: &dyn Display, most: &dyn Display, ok| {
             if ok { Ok(()) } else { Err(Error::range(what, least, format!("at most {most}"))) }
         };
         match ease {
-            Ease::By { least, most } => {
+            SeamEase::By { least, most } => {
                 ordered("the least ease", &least, &most, least <= most)?;
             }
-            Ease::Times { least, .. } if !least.is_positive() => {
+            SeamEase::Times { least, .. } if !least.is_positive() => {
                 return Err(Error::range("the least gathering", least, "above zero"));
             }
-            Ease::Times { least, most } => {
+            SeamEase::Times { least, most } => {
                 ordered("the least gathering", &least, &most, least <= most)?;
             }
-            Ease::Near { per_mille, .. } => {
+            SeamEase::Near { per_mille, .. } => {
                 ordered(
                     "the share of ease, in thousandths,",
                     &per_mille,
@@ -83,7 +100,7 @@ impl Tolerance {
                     per_mille <= 1_000,
                 )?;
             }
-            Ease::SetIn => {}
+            SeamEase::SetIn => {}
         }
         Ok(Self { counts, ease })
     }
@@ -97,7 +114,7 @@ impl Tolerance {
     /// At most `counts` stitches or rows more or fewer.
     #[must_use]
     pub const fn counts(counts: u32) -> Self {
-        Self { counts, ease: Ease::Near { counts, per_mille: 0 } }
+        Self { counts, ease: SeamEase::Near { counts, per_mille: 0 } }
     }
 
     /// At most `counts` stitches or rows, or so many thousandths of the length
@@ -105,7 +122,7 @@ impl Tolerance {
     #[must_use]
     pub const fn near(counts: u32, per_mille: u32) -> Self {
         let per_mille = if per_mille > 1_000 { 1_000 } else { per_mille };
-        Self { counts, ease: Ease::Near { counts, per_mille } }
+        Self { counts, ease: SeamEase::Near { counts, per_mille } }
     }
 
     /// The first edge longer by `least` to `most`; below zero is shorter.
@@ -113,7 +130,7 @@ impl Tolerance {
     /// # Errors
     /// When `least` is above `most`.
     pub fn eased(least: Length, most: Length) -> Result<Self, Error> {
-        Self::new(0, Ease::By { least, most })
+        Self::new(0, SeamEase::By { least, most })
     }
 
     /// The first edge `least` to `most` times as long as the second: 3/2 to 2 for a
@@ -122,7 +139,7 @@ impl Tolerance {
     /// # Errors
     /// When `least` is not above zero, or above `most`.
     pub fn gathered(least: Exact, most: Exact) -> Result<Self, Error> {
-        Self::new(0, Ease::Times { least, most })
+        Self::new(0, SeamEase::Times { least, most })
     }
 
     /// Edges of the same length sewn without ease, to within one stitch or row:
@@ -136,11 +153,9 @@ impl Tolerance {
         match join {
             Join::Graft | Join::BindOffTogether => Self::none(),
             Join::StitchSeam | Join::RowSeam => Self::counts(1),
-            Join::HangBack { .. } => {
-                Self { counts: 0, ease: Ease::Near { counts: 1, per_mille: 20 } }
-            }
+            Join::HangBack => Self { counts: 0, ease: SeamEase::Near { counts: 1, per_mille: 20 } },
             Join::StitchToRowSeam | Join::PickUp => Self::near(1, 20),
-            Join::Eased => Self { counts: 0, ease: Ease::SetIn },
+            Join::Eased => Self { counts: 0, ease: SeamEase::SetIn },
         }
     }
 
@@ -152,12 +167,12 @@ impl Tolerance {
 
     /// The ease of a join by length.
     #[must_use]
-    pub const fn ease(self) -> Ease {
+    pub const fn ease(self) -> SeamEase {
         self.ease
     }
 }
 
-impl Ease {
+impl SeamEase {
     /// What `a - b` may be, for an edge as long as `b` whose counts are `unit` apart.
     pub(crate) fn range(self, b: Span, unit: Length) -> Result<(Length, Length), Error> {
         match self {
@@ -171,9 +186,36 @@ impl Ease {
             }
             Self::Near { counts, per_mille } => {
                 let share = b.middle()?.scaled(Exact::new(per_mille.into(), 1_000)?)?;
-                let most = unit.scaled(counts.into())?.max(share);
+                // So many that no length holds them are as good as any.
+                let most = unit.scaled(counts.into()).unwrap_or(ANY).max(share);
                 Ok((most.negated(), most))
             }
         }
+    }
+}
+
+/// A tolerance as it is written.
+#[cfg(feature = "serde")]
+#[derive(serde::Serialize, serde::Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
+struct Raw {
+    counts: u32,
+    ease: SeamEase,
+}
+
+#[cfg(feature = "serde")]
+impl TryFrom<Raw> for Tolerance {
+    type Error = Error;
+
+    fn try_from(raw: Raw) -> Result<Self, Error> {
+        Self::new(raw.counts, raw.ease)
+    }
+}
+
+#[cfg(feature = "serde")]
+impl From<Tolerance> for Raw {
+    fn from(Tolerance { counts, ease }: Tolerance) -> Self {
+        Self { counts, ease }
     }
 }

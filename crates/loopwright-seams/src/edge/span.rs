@@ -26,7 +26,9 @@ const GRID: i128 = 1_000_000;
 /// # Ok::<(), loopwright_seams::Error>(())
 /// ```
 #[derive(Clone, Copy, Debug, Eq, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "serde", serde(try_from = "Raw", into = "Raw"))]
 pub struct Span {
     low: Length,
     high: Length,
@@ -165,4 +167,33 @@ fn from_nanometres(nanometres: i128) -> Result<Length, Error> {
     let numer = i64::try_from(nanometres)
         .map_err(|_| Error::range("the length of a slant", nanometres, "below 2^63 nm"))?;
     Ok(Length::from_millimetres(Exact::new(numer, 1_000_000)?)?)
+}
+
+/// A span as it is written.
+#[cfg(feature = "serde")]
+#[derive(serde::Serialize, serde::Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
+struct Raw {
+    low: Length,
+    high: Length,
+}
+
+#[cfg(feature = "serde")]
+impl TryFrom<Raw> for Span {
+    type Error = Error;
+
+    fn try_from(Raw { low, high }: Raw) -> Result<Self, Error> {
+        if low <= high {
+            return Ok(Self { low, high });
+        }
+        Err(Error::range("the low end of a span", low, alloc::format!("at most {high}")))
+    }
+}
+
+#[cfg(feature = "serde")]
+impl From<Span> for Raw {
+    fn from(Span { low, high }: Span) -> Self {
+        Self { low, high }
+    }
 }

@@ -1,26 +1,31 @@
+use crate::edge::{one, write_both};
 use crate::{Edge, Error, Join, Mend, Span};
 use alloc::format;
 use alloc::string::{String, ToString};
 use core::cmp::Ordering;
 use core::fmt;
-use loopwright_gauge::{Exact, Length, Precision, Round, Rows, Stitches, Unit};
+use loopwright_gauge::english::{counted, plural};
+use loopwright_gauge::{
+    Exact, Length, Precision, ReadingDirection, Round, Rows, Stitches, Unit, choices,
+};
 
-/// What a difference is counted in.
-#[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
-pub enum Counted {
-    /// Stitches.
-    Stitches,
-    /// Rows.
-    Rows,
+choices! {
+    /// What a join compares.
+    pub enum Compared: "what a join compares" {
+        /// Stitches with stitches, or rows with rows.
+        Counts = "counts",
+        /// Lengths.
+        Lengths = "lengths",
+    }
 }
 
 /// One side of a join, as it was checked.
 #[derive(Clone, Debug, Eq, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(deny_unknown_fields))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
-pub struct Side {
+pub struct SeamSide {
     /// The name of the edge.
     pub name: String,
     /// Its stitches.
@@ -36,19 +41,24 @@ pub struct Side {
 /// What the check of one join found. It prints as a sentence, with lengths in
 /// centimetres.
 #[derive(Clone, Debug, Eq, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(deny_unknown_fields))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
 pub struct Verdict {
     /// The join.
     pub join: Join,
+    /// Needles that carry two stitches of the first edge.
+    #[cfg_attr(feature = "serde", serde(default))]
+    pub overlap: Stitches,
     /// The first edge.
-    pub a: Side,
+    pub a: SeamSide,
     /// The second edge.
-    pub b: Side,
-    /// Whether the join compares lengths, rather than pairing stitches or rows.
-    pub by_length: bool,
+    pub b: SeamSide,
+    /// Whether the join compares lengths, or pairs stitches or rows.
+    pub compares: Compared,
     /// What the difference is counted in.
-    pub counted: Counted,
+    pub counted: ReadingDirection,
     /// The first edge less the second (and less the overlap), in stitches or rows: a
     /// whole number where the join pairs them; in joins by length the difference in
     /// length as stitches or rows of the second edge.
@@ -61,7 +71,7 @@ pub struct Verdict {
     pub mend: Option<Mend>,
 }
 
-impl Side {
+impl SeamSide {
     pub(crate) fn of(edge: &Edge) -> Result<Self, Error> {
         Ok(Self {
             name: edge.name().into(),
@@ -74,6 +84,12 @@ impl Side {
 }
 
 impl Verdict {
+    /// How the edges meet, in words: "a row-to-row seam".
+    #[must_use]
+    pub fn join_in_words(&self) -> String {
+        self.join.in_words(self.overlap)
+    }
+
     /// The difference in words, to one decimal place and without its sign: `3 rows`,
     /// `1.5 stitches`.
     #[must_use]
@@ -82,30 +98,16 @@ impl Verdict {
     }
 }
 
-impl fmt::Display for Counted {
+impl fmt::Display for SeamSide {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
-            Self::Stitches => "stitches",
-            Self::Rows => "rows",
-        })
-    }
-}
-
-impl fmt::Display for Side {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let stitches = numbered(self.stitches.get().into(), Counted::Stitches);
-        let rows = numbered(self.rows.get().into(), Counted::Rows);
-        match (self.stitches.get(), self.rows.get()) {
-            (_, 0) => f.write_str(&stitches),
-            (0, _) => f.write_str(&rows),
-            _ => write!(f, "{rows} and {stitches}"),
-        }
+        write_both(f, self.rows, self.stitches, " and ")
     }
 }
 
 impl fmt::Display for Verdict {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let Self { a, b, join, .. } = self;
+        let Self { a, b, .. } = self;
+        let join = self.join_in_words();
         write!(f, "the {} and the {} meet in {join}: ", a.name, b.name)?;
         let (la, lb) = (length(a.length), length(b.length));
         write!(f, "{a} ({la}) against {b} ({lb})")?;
@@ -115,11 +117,11 @@ impl fmt::Display for Verdict {
         let counts = self.difference_in_words();
         let by = length(self.length_difference);
         let by = by.trim_start_matches('-');
-        match (self.by_length, self.difference.is_positive()) {
-            (false, true) => write!(f, "; the first has {counts} more ({by})")?,
-            (false, false) => write!(f, "; the first has {counts} fewer ({by})")?,
-            (true, true) => write!(f, "; the first is {by} longer ({counts})")?,
-            (true, false) => write!(f, "; the first is {by} shorter ({counts})")?,
+        match (self.compares, self.difference.is_positive()) {
+            (Compared::Counts, true) => write!(f, "; the first has {counts} more ({by})")?,
+            (Compared::Counts, false) => write!(f, "; the first has {counts} fewer ({by})")?,
+            (Compared::Lengths, true) => write!(f, "; the first is {by} longer ({counts})")?,
+            (Compared::Lengths, false) => write!(f, "; the first is {by} shorter ({counts})")?,
         }
         match &self.mend {
             None => f.write_str(", within the tolerance"),
@@ -133,23 +135,13 @@ fn length(span: Span) -> String {
     middle.display(Unit::Centimetre, Precision::Decimals(1)).to_string()
 }
 
-/// `1 stitch`, `2 stitches`, `1 row`.
-pub(crate) fn numbered(count: i64, counted: Counted) -> String {
-    match (count, counted) {
-        (1, Counted::Stitches) => "1 stitch".into(),
-        (1, Counted::Rows) => "1 row".into(),
-        _ => format!("{count} {counted}"),
-    }
-}
-
 /// A count to one decimal place: `1 stitch`, `2.5 rows`.
-fn counts(count: Exact, counted: Counted) -> String {
-    let tenths = count.checked_mul(Exact::whole(10)).and_then(|n| n.to_whole(Round::HalfUp));
-    match tenths {
-        Ok(tenths) if tenths % 10 == 0 => numbered(tenths / 10, counted),
-        Ok(tenths) => format!("{}.{} {counted}", tenths / 10, tenths % 10),
-        Err(_) => format!("{count} {counted}"),
+fn counts(count: Exact, direction: ReadingDirection) -> String {
+    let tenths = count.snapped(Exact::literal(1, 10), Round::HalfUp).unwrap_or(count);
+    if tenths.is_whole() {
+        return counted(tenths.numer(), one(direction)).to_string();
     }
+    format!("{tenths:.1} {}", plural(one(direction)))
 }
 
 /// Where a difference lies: below the range, in it, or above it. A difference is

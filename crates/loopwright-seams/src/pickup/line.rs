@@ -1,13 +1,15 @@
 //! Picking up along several edges in one line: a neck, an armhole, a front band.
 
-use crate::apportion::{common, gcd, give_last, largest_remainders};
 use crate::edge::Part;
-use crate::stair::along_stair;
-use crate::{Edge, EdgeKind, Error, Group, Placement, Rate, Spacing, Span};
+use crate::pickup::apportion::{common, give_last, largest_remainders};
+use crate::pickup::stair::along_stair;
+use crate::{Edge, EdgeKind, Error, PickUpGroup, PickUpSpacing, Placement, Rate, Span, say};
 use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
-use loopwright_gauge::{Exact, Fitted, Gauge, Length, Repeat, Round, Stitches};
+use core::fmt;
+use loopwright_gauge::{Count as _, Exact, Fitted, Gauge, Length, Repeat, Round, Stitches};
+use num_integer::gcd;
 
 /// Edges in the order they are picked up, and the gauge of what is picked up.
 ///
@@ -17,23 +19,26 @@ use loopwright_gauge::{Exact, Fitted, Gauge, Length, Repeat, Round, Stitches};
 /// # Examples
 /// ```
 /// use loopwright_gauge::{Gauge, Repeat, Round, Rows, Stitches};
-/// use loopwright_seams::{Edge, Line, Spacing};
+/// use loopwright_seams::{Edge, PickUpLine, PickUpSpacing};
 /// let plain: Gauge = "20 x 28 / 10 cm".parse()?;
 /// let side = |name| Edge::selvedge(name, Rows::new(56)?, plain);
-/// let neck = Line::new(plain)
+/// let neck = PickUpLine::new(plain)
 ///     .along(side("left front neck")?)
 ///     .corner()
 ///     .along(side("right front neck")?)
 ///     .along(Edge::bound_off("back neck", Stitches::new(30)?, plain)?);
 /// let count = neck.fit(Repeat::multiple_of(4)?, Round::HalfUp)?.count;
 /// assert_eq!(count.get(), 112);
-/// let picked = neck.place(count, Spacing::Full)?;
-/// let counts: Vec<u32> = picked.iter().map(|run| run.stitches).collect();
+/// let picked = neck.place(count, PickUpSpacing::Full)?;
+/// let counts: Vec<u32> = picked.iter().map(|run| run.stitches.get()).collect();
 /// assert_eq!(counts, [40, 40, 31]);
 /// # Ok::<(), loopwright_seams::Error>(())
 /// ```
 #[derive(Clone, Debug, Eq, PartialEq)]
-pub struct Line {
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "serde", serde(from = "Raw", into = "Raw"))]
+pub struct PickUpLine {
     band: Gauge,
     runs: Vec<Run>,
     mirrored: bool,
@@ -46,25 +51,38 @@ struct Run {
     corner: bool,
 }
 
-/// What is picked up along one edge of a [`Line`].
+/// What is picked up along one edge of a [`PickUpLine`].
+///
+/// # Examples
+/// ```
+/// use loopwright_gauge::Stitches;
+/// use loopwright_seams::{Edge, PickUpLine, PickUpSpacing};
+/// let plain = "21 x 28 / 10 cm".parse()?;
+/// let line = PickUpLine::new(plain).along(Edge::read("right front", "112 rows", plain)?);
+/// let picked = line.place(Stitches::new(84)?, PickUpSpacing::Blocks)?;
+/// assert_eq!(picked[0].to_string(), "right front, 84 stitches: (pick up 3, miss 1) 28 times");
+/// # Ok::<(), loopwright_seams::Error>(())
+/// ```
 #[derive(Clone, Debug, Eq, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(deny_unknown_fields))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
 pub struct Picked {
     /// The name of the edge.
     pub edge: String,
     /// The stitches picked up along it, corners not counted.
-    pub stitches: u32,
+    pub stitches: Stitches,
     /// The exact share of the whole count that is due to it.
     pub ideal: Exact,
     /// Where: places are rows of a selvedge and stitches of a stitch edge; along a
     /// staircase every row end, and every stitch of a step of two or more.
-    pub groups: Vec<Group>,
+    pub groups: Vec<PickUpGroup>,
     /// Whether a corner stitch is picked up after it.
     pub corner: bool,
 }
 
-impl Line {
+impl PickUpLine {
     /// An empty line, to be picked up at the gauge of `band`.
     #[must_use]
     pub const fn new(band: Gauge) -> Self {
@@ -113,7 +131,7 @@ impl Line {
     /// # Errors
     /// When the line is empty, or no count can be held.
     pub fn fit(&self, repeat: Repeat, round: Round) -> Result<Fitted<Stitches>, Error> {
-        Ok(self.band.fit_stitches(self.length()?.middle()?, repeat, round)?)
+        Ok(self.band.fit::<Stitches>(self.length()?.middle()?, repeat, round)?)
     }
 
     /// The gauge of what is picked up.
@@ -145,7 +163,7 @@ impl Line {
     /// # Errors
     /// When the line is empty, an edge is too short for its corners or gets more than
     /// two stitches a place, or a mirrored line cannot be shared alike.
-    pub fn place(&self, stitches: Stitches, spacing: Spacing) -> Result<Vec<Picked>, Error> {
+    pub fn place(&self, stitches: Stitches, spacing: PickUpSpacing) -> Result<Vec<Picked>, Error> {
         let corners = self.runs.iter().filter(|run| run.corner).count();
         let shared = u32::try_from(corners).ok().and_then(|n| stitches.get().checked_sub(n));
         let Some(shared @ 1..) = shared else {
@@ -172,7 +190,7 @@ impl Line {
             None => Ok(run.part.length),
             Some(rate) => {
                 let stitches = rate.exact()?.checked_mul(places(&run.part).into())?;
-                let mm = stitches.checked_div(self.band.stitches_per_mm())?;
+                let mm = stitches.checked_div(self.band.per_mm::<Stitches>()?)?;
                 Ok(Span::exact(Length::from_millimetres(mm)?))
             }
         }
@@ -183,7 +201,7 @@ impl Line {
         if self.runs.is_empty() {
             return Err(empty());
         }
-        let half = Exact::new(1, 2)?.checked_div(self.band.stitches_per_mm())?;
+        let half = Exact::new(1, 2)?.checked_div(self.band.per_mm::<Stitches>()?)?;
         let mut measures = Vec::from([half]);
         for run in &self.runs {
             measures.push(self.length_of(run)?.middle()?.millimetres());
@@ -297,22 +315,87 @@ fn ideal(weight: i128, all: i128, shared: u32) -> Result<Exact, Error> {
 fn places(part: &Part) -> u32 {
     match part.kind {
         EdgeKind::Selvedge => part.rows.get(),
-        EdgeKind::Stepped => part.steps.iter().copied().map(crate::stair::places).sum(),
+        EdgeKind::Stepped => part.steps.iter().copied().map(crate::pickup::stair::places).sum(),
         _ => part.stitches.get(),
     }
 }
 
-fn groups_along(part: &Part, stitches: u32, spacing: Spacing) -> Result<Vec<Group>, Error> {
+fn groups_along(
+    part: &Part,
+    stitches: u32,
+    spacing: PickUpSpacing,
+) -> Result<Vec<PickUpGroup>, Error> {
     if stitches == 0 {
-        return Ok(Vec::from([Group { pick: 0, miss: places(part), extra: 0, times: 1 }]));
+        return Ok(Vec::from([PickUpGroup::of(0, places(part), 0)]));
     }
     if part.kind == EdgeKind::Stepped {
-        return along_stair(&part.steps, part.gauge, stitches);
+        return along_stair(part, stitches);
     }
-    Ok(Placement::new(places(part), Stitches::new(stitches)?, spacing)?.groups())
+    let stitches = Stitches::new(stitches)?;
+    Ok(match part.kind {
+        EdgeKind::Selvedge => Placement::new(part.rows, stitches, spacing),
+        _ => Placement::new(part.stitches, stitches, spacing),
+    }?
+    .groups())
 }
 
-fn picked(run: &Run, stitches: u32, ideal: Exact, spacing: Spacing) -> Result<Picked, Error> {
+fn picked(run: &Run, stitches: u32, ideal: Exact, spacing: PickUpSpacing) -> Result<Picked, Error> {
     let groups = groups_along(&run.part, stitches, spacing)?;
+    let stitches = Stitches::new(stitches)?;
     Ok(Picked { edge: run.part.name.clone(), stitches, ideal, groups, corner: run.corner })
+}
+
+/// "right front, 84 stitches: (pick up 3, miss 1) 28 times".
+impl fmt::Display for Picked {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}, {}: {}", self.edge, self.stitches.counted(), say(&self.groups))?;
+        if self.corner { f.write_str("; then 1 at the corner") } else { Ok(()) }
+    }
+}
+
+/// A line as it is written.
+#[cfg(feature = "serde")]
+#[derive(serde::Serialize, serde::Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
+struct Raw {
+    band: Gauge,
+    edges: Vec<RawRun>,
+    #[serde(default)]
+    mirrored: bool,
+}
+
+#[cfg(feature = "serde")]
+#[derive(serde::Serialize, serde::Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
+struct RawRun {
+    edge: Edge,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    rate: Option<Rate>,
+    #[serde(default)]
+    corner: bool,
+}
+
+#[cfg(feature = "serde")]
+impl From<Raw> for PickUpLine {
+    fn from(raw: Raw) -> Self {
+        let line = raw.edges.into_iter().fold(Self::new(raw.band), |line, run| {
+            let line = line.next(run.edge, run.rate);
+            if run.corner { line.corner() } else { line }
+        });
+        if raw.mirrored { line.mirrored() } else { line }
+    }
+}
+
+#[cfg(feature = "serde")]
+impl From<PickUpLine> for Raw {
+    fn from(line: PickUpLine) -> Self {
+        let edges = line.runs.iter().map(|run| RawRun {
+            edge: Edge::of_part(&run.part),
+            rate: run.rate,
+            corner: run.corner,
+        });
+        Self { band: line.band, edges: edges.collect(), mirrored: line.mirrored }
+    }
 }

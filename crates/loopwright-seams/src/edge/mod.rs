@@ -1,106 +1,38 @@
-use crate::{Error, Span, bounds};
+//! The edges of a piece: what they are made of, how long they are, and other counts.
+
+mod change;
+mod count;
+mod kind;
+mod part;
+#[cfg(feature = "serde")]
+mod serial;
+mod span;
+mod text;
+
+pub(crate) use change::Room;
+pub use count::EdgeCount;
+pub(crate) use count::one;
+pub use kind::{EdgeKind, EdgeStep, OutlinePoint};
+pub(crate) use part::Part;
+pub use span::Span;
+pub(crate) use span::nanometres;
+pub(crate) use text::{cut_short, write_both};
+
+use crate::{Error, bounds};
 use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
-use core::fmt;
-use loopwright_gauge::{Gauge, Length, Rows, Stitches};
-
-/// What an edge is made of.
-#[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
-#[non_exhaustive]
-pub enum EdgeKind {
-    /// Stitches of a closed cast-on.
-    CastOn,
-    /// Open stitches: on needles, on waste yarn, or of an open cast-on.
-    Live,
-    /// Stitches bound off.
-    BoundOff,
-    /// Row ends of a straight side.
-    Selvedge,
-    /// A slanted or curved side: a staircase of rows and stitches.
-    Stepped,
-    /// Edges of several kinds joined into one line.
-    Mixed,
-}
-
-impl EdgeKind {
-    /// Whether the edge is counted in stitches only.
-    #[must_use]
-    pub const fn is_stitches(self) -> bool {
-        matches!(self, Self::CastOn | Self::Live | Self::BoundOff)
-    }
-
-    /// Whether the edge has row ends.
-    #[must_use]
-    pub const fn has_rows(self) -> bool {
-        matches!(self, Self::Selvedge | Self::Stepped | Self::Mixed)
-    }
-}
-
-impl fmt::Display for EdgeKind {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
-            Self::CastOn => "a cast-on edge",
-            Self::Live => "live stitches",
-            Self::BoundOff => "a bound-off edge",
-            Self::Selvedge => "a selvedge",
-            Self::Stepped => "a slanted or curved edge",
-            Self::Mixed => "an edge of several kinds",
-        })
-    }
-}
-
-/// One step of a staircase: up `rows`, then `stitches` across.
-#[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
-pub struct Step {
-    /// Rows knitted; none when stitches are bound off at once.
-    pub rows: Rows,
-    /// Stitches gained or lost at the end of those rows.
-    pub stitches: Stitches,
-}
-
-/// A corner of an outline, measured from any fixed point of the piece.
-#[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
-pub struct Point {
-    /// How far along the rows.
-    pub across: Length,
-    /// How far along the wales.
-    pub up: Length,
-}
-
-/// A stretch of an edge that is all of one kind and one gauge.
-#[derive(Clone, Debug, Eq, PartialEq)]
-pub(crate) struct Part {
-    pub(crate) name: String,
-    pub(crate) kind: EdgeKind,
-    pub(crate) stitches: Stitches,
-    pub(crate) rows: Rows,
-    pub(crate) steps: Vec<Step>,
-    pub(crate) gauge: Gauge,
-    pub(crate) length: Span,
-    pub(crate) outline: Vec<Point>,
-}
-
-impl Part {
-    /// A stretch with its length, its counts still to be given.
-    const fn bare(name: String, kind: EdgeKind, gauge: Gauge, length: Span) -> Self {
-        let (stitches, rows) = (Stitches::ZERO, Rows::ZERO);
-        Self { name, kind, stitches, rows, steps: Vec::new(), gauge, length, outline: Vec::new() }
-    }
-}
+use loopwright_gauge::{Gauge, Rows, Stitches};
+use part::{checked_name, checked_steps, polyline, stair_length};
 
 /// One edge of a piece: its name, what it is made of, its counts and its length.
 ///
 /// # Examples
 /// ```
 /// use loopwright_gauge::{Gauge, Rows, Stitches};
-/// use loopwright_seams::{Edge, Step};
+/// use loopwright_seams::{Edge, EdgeStep};
 /// let gauge: Gauge = "20 x 30 / 10 cm".parse()?;
-/// let step = Step { rows: Rows::new(6)?, stitches: Stitches::new(3)? };
+/// let step = EdgeStep { rows: Rows::new(6)?, stitches: Stitches::new(3)? };
 /// let slant = Edge::stepped("raglan", vec![step; 10], gauge)?;
 /// assert_eq!((slant.rows().get(), slant.stitches().get()), (60, 30));
 /// // Each step is 15 mm across and 20 mm up, so 25 mm along.
@@ -108,6 +40,9 @@ impl Part {
 /// # Ok::<(), loopwright_seams::Error>(())
 /// ```
 #[derive(Clone, Debug, Eq, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "serde", serde(try_from = "serial::RawEdge", into = "serial::RawEdge"))]
 pub struct Edge {
     name: String,
     parts: Vec<Part>,
@@ -158,23 +93,35 @@ impl Edge {
         if rows == Rows::ZERO {
             return Err(Error::range(format!("the count of rows of the {name}"), 0, "at least 1"));
         }
-        let length = Span::exact(gauge.height_of(rows)?);
+        let length = Span::exact(gauge.length_of(rows)?);
         Ok(Self::from_part(Part { rows, ..Part::bare(name, EdgeKind::Selvedge, gauge, length) }))
     }
 
     /// A slanted or curved side, as its staircase from end to end.
     ///
-    /// Its length is that of the polyline through the corners of the staircase.
+    /// Its length is that of the polyline through the corners of the staircase. It takes
+    /// rows and stitches both to slant: steps of rows alone make a straight selvedge, and
+    /// steps of stitches alone one bound-off edge.
     ///
     /// # Errors
     /// When the name is empty or too long, or the steps are too many or go nowhere.
-    pub fn stepped(name: impl Into<String>, steps: Vec<Step>, gauge: Gauge) -> Result<Self, Error> {
+    pub fn stepped(
+        name: impl Into<String>,
+        steps: Vec<EdgeStep>,
+        gauge: Gauge,
+    ) -> Result<Self, Error> {
         let name = checked_name(name.into())?;
         checked_steps(&name, &steps)?;
         let (mut stitches, mut rows) = (Stitches::ZERO, Rows::ZERO);
         for step in &steps {
             stitches = stitches.checked_add(step.stitches)?;
             rows = rows.checked_add(step.rows)?;
+        }
+        if stitches == Stitches::ZERO {
+            return Self::selvedge(name, rows, gauge);
+        }
+        if rows == Rows::ZERO {
+            return Self::bound_off(name, stitches, gauge);
         }
         let length = stair_length(&steps, gauge)?;
         let bare = Part::bare(name, EdgeKind::Stepped, gauge, length);
@@ -206,7 +153,7 @@ impl Edge {
     ///
     /// # Errors
     /// When the outline has fewer than two points or too many, or is out of bounds.
-    pub fn with_outline(mut self, points: Vec<Point>) -> Result<Self, Error> {
+    pub fn with_outline(mut self, points: Vec<OutlinePoint>) -> Result<Self, Error> {
         if !(2..=bounds::STEPS).contains(&points.len()) {
             let what = format!("the count of outline points of the {}", self.name);
             return Err(Error::range(what, points.len(), format!("in 2..={}", bounds::STEPS)));
@@ -237,7 +184,7 @@ impl Edge {
                 "at least 1",
             ));
         }
-        let length = Span::exact(gauge.width_of(stitches)?);
+        let length = Span::exact(gauge.length_of(stitches)?);
         Ok(Self::from_part(Part { stitches, ..Part::bare(name, kind, gauge, length) }))
     }
 
@@ -309,6 +256,11 @@ impl Edge {
         self.parts.iter().map(|part| part.name.as_str())
     }
 
+    /// A part alone, as an edge of its own.
+    pub(crate) fn of_part(part: &Part) -> Self {
+        Self::from_part(part.clone())
+    }
+
     pub(crate) fn into_parts(self) -> Vec<Part> {
         self.parts
     }
@@ -326,61 +278,4 @@ impl Edge {
     pub(crate) fn is_stitches(&self) -> bool {
         self.parts.iter().all(|part| part.kind.is_stitches())
     }
-}
-
-fn checked_name(name: String) -> Result<String, Error> {
-    match name.chars().count() {
-        1..=bounds::NAME if !name.trim().is_empty() => Ok(name),
-        0..=bounds::NAME => Err(Error::range("the name of an edge", "empty", "a name")),
-        count => {
-            let given = format!("{count} characters long");
-            Err(Error::range("the name of an edge", given, format!("at most {}", bounds::NAME)))
-        }
-    }
-}
-
-fn checked_steps(name: &str, steps: &[Step]) -> Result<(), Error> {
-    if steps.is_empty() || steps.len() > bounds::STEPS {
-        let what = format!("the count of steps of the {name}");
-        return Err(Error::range(what, steps.len(), format!("in 1..={}", bounds::STEPS)));
-    }
-    let still = |step: &Step| step.rows == Rows::ZERO && step.stitches == Stitches::ZERO;
-    match steps.iter().position(still) {
-        Some(at) => {
-            let what = format!("step {} of the {name}", at + 1);
-            Err(Error::range(what, "0 rows and 0 stitches", "at least one row or stitch"))
-        }
-        None => Ok(()),
-    }
-}
-
-fn polyline(points: &[Point]) -> Result<Span, Error> {
-    let mut length = Span::ZERO;
-    for (from, to) in points.iter().zip(points.iter().skip(1)) {
-        let across = to.across.checked_sub(from.across)?;
-        let up = to.up.checked_sub(from.up)?;
-        length = length.checked_add(Span::hypotenuse(across, up)?)?;
-    }
-    Ok(length)
-}
-
-/// Straight steps are added up exactly, and only slanted ones as square roots,
-/// one for each run of equal steps.
-fn stair_length(steps: &[Step], gauge: Gauge) -> Result<Span, Error> {
-    let (mut stitches, mut rows, mut slants) = (Stitches::ZERO, Rows::ZERO, Span::ZERO);
-    for run in steps.chunk_by(|a, b| a == b) {
-        let (Some(step), Ok(times)) = (run.first(), u32::try_from(run.len())) else { continue };
-        if step.rows == Rows::ZERO {
-            let run = Stitches::new(step.stitches.get().saturating_mul(times))?;
-            stitches = stitches.checked_add(run)?;
-        } else if step.stitches == Stitches::ZERO {
-            rows = rows.checked_add(Rows::new(step.rows.get().saturating_mul(times))?)?;
-        } else {
-            let up = gauge.height_of(step.rows)?;
-            let slant = Span::hypotenuse(gauge.width_of(step.stitches)?, up)?;
-            slants = slants.checked_add(slant.times(times)?)?;
-        }
-    }
-    let straight = gauge.width_of(stitches)?.checked_add(gauge.height_of(rows)?)?;
-    Span::exact(straight).checked_add(slants)
 }

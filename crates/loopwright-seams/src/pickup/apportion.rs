@@ -3,6 +3,7 @@
 use crate::Error;
 use alloc::vec::Vec;
 use loopwright_gauge::Exact;
+use num_integer::gcd;
 
 /// The numbers over their least common denominator: the numerators.
 pub(crate) fn common(numbers: &[Exact]) -> Result<Vec<i128>, Error> {
@@ -12,9 +13,7 @@ pub(crate) fn common(numbers: &[Exact]) -> Result<Vec<i128>, Error> {
     let mut denom = 1_i128;
     for number in numbers {
         let own = i128::from(number.denom());
-        if denom % own != 0 {
-            denom = (denom / gcd(denom, own)).checked_mul(own).ok_or_else(refuse)?;
-        }
+        denom = (denom / gcd(denom, own)).checked_mul(own).ok_or_else(refuse)?;
     }
     // The sum of all must be held too, with room for a count of stitches.
     let all: Option<Vec<i128>> = numbers
@@ -24,13 +23,6 @@ pub(crate) fn common(numbers: &[Exact]) -> Result<Vec<i128>, Error> {
     let all = all.ok_or_else(refuse)?;
     let sum = all.iter().try_fold(0_i128, |sum, n| sum.checked_add(*n));
     sum.filter(|sum| *sum <= i128::MAX >> 28).map(|_| all).ok_or_else(refuse)
-}
-
-pub(crate) fn gcd(mut a: i128, mut b: i128) -> i128 {
-    while b != 0 {
-        (a, b) = (b, a % b);
-    }
-    a
 }
 
 /// Shares of `whole` near `targets / denom`, which are not below zero and add up to

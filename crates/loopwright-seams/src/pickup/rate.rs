@@ -1,42 +1,72 @@
 //! Pick-up rates: "3 of every 4", and how far each such fraction misses.
 
+use crate::edge::cut_short;
+use crate::error::Kind;
 use crate::{Error, bounds};
 use alloc::format;
 use alloc::vec::Vec;
 use core::fmt;
-use loopwright_gauge::{Exact, Gauge, Rows};
+use core::str::FromStr;
+use loopwright_gauge::{Exact, Gauge, Rows, Stitches, choices};
 
 /// So many stitches picked up of so many rows: 3 of every 4.
+///
+/// # Examples
+/// ```
+/// use loopwright_seams::Rate;
+/// let rate: Rate = "3 of every 4".parse()?;
+/// assert_eq!((rate, rate), (Rate::new(3, 4)?, "3/4".parse()?));
+/// assert_eq!(rate.exact()?.to_string(), "3/4");
+/// assert_eq!(Rate::new(4, 3)?.to_string(), "4 for every 3");
+/// # Ok::<(), loopwright_seams::Error>(())
+/// ```
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "serde", serde(try_from = "Raw", into = "Raw"))]
 pub struct Rate {
     pick: u32,
     of: u32,
 }
 
-/// Where a fraction stands in the continued fraction of the exact ratio.
-#[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
-#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
-#[non_exhaustive]
-pub enum RateKind {
-    /// A convergent: no fraction with a smaller denominator is so near, even when
-    /// each is judged by what it leaves over on its own denominator.
-    Convergent,
-    /// Between two convergents.
-    Intermediate,
+choices! {
+    /// Where a fraction stands in the continued fraction of the exact ratio.
+    #[non_exhaustive]
+    pub enum RateKind: "the kind of a rate" {
+        /// A convergent: no fraction with a smaller denominator is so near, even when
+        /// each is judged by what it leaves over on its own denominator.
+        Convergent = "convergent",
+        /// Between two convergents.
+        Intermediate = "intermediate",
+    }
 }
 
 /// A fraction near the exact ratio.
+///
+/// # Examples
+/// ```
+/// use loopwright_gauge::{Exact, Rows};
+/// use loopwright_seams::{RateKind, rates};
+/// let of_88 = rates(Exact::new(71, 88)?, 5)?;
+/// let last = of_88.last().unwrap();
+/// assert_eq!((last.rate.to_string().as_str(), last.nearest), ("4 of every 5", true));
+/// assert_eq!(last.kind, RateKind::Convergent);
+/// // Over the whole edge it picks up 70.4 of the 71 wanted.
+/// assert_eq!(last.error_over(Rows::new(88)?)?, Exact::new(-3, 5)?);
+/// # Ok::<(), loopwright_seams::Error>(())
+/// ```
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(deny_unknown_fields))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
-pub struct Candidate {
+pub struct RateCandidate {
     /// The fraction.
     pub rate: Rate,
     /// Where it stands.
     pub kind: RateKind,
-    /// Whether it is nearer than every other fraction of positive whole numbers
-    /// whose denominator is no larger.
+    /// Whether no fraction of positive whole numbers whose denominator is no larger is
+    /// nearer. Of two that are equally near, one above and one below, both are.
     pub nearest: bool,
     /// The fraction less the exact ratio, in stitches a row.
     pub error: Exact,
@@ -104,7 +134,7 @@ impl Rate {
     }
 
     /// The fraction nearest to `ratio` of those with at most `most` rows; of equally
-    /// near ones, the one with fewest rows.
+    /// near ones, the one with fewest rows, then with fewest stitches.
     ///
     /// # Errors
     /// As [`rates`].
@@ -120,12 +150,13 @@ impl Rate {
     /// ```
     pub fn nearest(ratio: Exact, most: u32) -> Result<Self, Error> {
         let found = rates(ratio, most)?;
-        let nearest = found.iter().rev().find(|candidate| candidate.nearest);
+        // The first of equals has the fewest rows, and of whole numbers the fewest stitches.
+        let nearest = found.iter().min_by_key(|candidate| candidate.error.abs());
         nearest.map(|candidate| candidate.rate).ok_or_else(|| refuse(ratio))
     }
 }
 
-impl Candidate {
+impl RateCandidate {
     /// How many stitches too many (or too few, below zero) the rate gives over
     /// `rows`.
     ///
@@ -138,7 +169,60 @@ impl Candidate {
 
 impl fmt::Display for Rate {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{} of every {}", self.pick, self.of)
+        match (self.pick, self.of) {
+            (pick, 1) => write!(f, "{pick} of each"),
+            (pick, of) if pick > of => write!(f, "{pick} for every {of}"),
+            (pick, of) => write!(f, "{pick} of every {of}"),
+        }
+    }
+}
+
+/// "3 of every 4", "3 of 4", "3/4", "4 for every 3", "2 of each".
+impl FromStr for Rate {
+    type Err = Error;
+
+    fn from_str(text: &str) -> Result<Self, Error> {
+        let unreadable = || Error(Kind::UnreadableRate { text: cut_short(text) });
+        let number = |word: &str| word.trim().parse::<u32>().map_err(|_| unreadable());
+        if let Some((pick, of)) = text.split_once('/') {
+            return Self::new(number(pick)?, number(of)?);
+        }
+        let words: Vec<&str> = text.split_whitespace().collect();
+        match words.as_slice() {
+            [pick, "of" | "for", "each"] => Self::new(number(pick)?, 1),
+            [pick, "of" | "for", of] | [pick, "of" | "for", "every", of] => {
+                Self::new(number(pick)?, number(of)?)
+            }
+            _ => Err(unreadable()),
+        }
+    }
+}
+
+/// A rate as it is written.
+#[cfg(feature = "serde")]
+#[derive(serde::Serialize, serde::Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
+struct Raw {
+    #[cfg_attr(feature = "schema", schemars(range(min = 1, max = 10_000)))]
+    pick: u32,
+    #[cfg_attr(feature = "schema", schemars(range(min = 1, max = 10_000)))]
+    of: u32,
+}
+
+#[cfg(feature = "serde")]
+impl TryFrom<Raw> for Rate {
+    type Error = Error;
+
+    fn try_from(raw: Raw) -> Result<Self, Error> {
+        Self::new(raw.pick, raw.of)
+    }
+}
+
+#[cfg(feature = "serde")]
+impl From<Rate> for Raw {
+    fn from(Rate { pick, of }: Rate) -> Self {
+        Self { pick, of }
     }
 }
 
@@ -149,8 +233,16 @@ impl fmt::Display for Rate {
 ///
 /// # Errors
 /// When the ratio cannot be held exactly.
+///
+/// # Examples
+/// ```
+/// use loopwright_seams::pick_up_ratio;
+/// let ratio = pick_up_ratio("21 x 28 / 10 cm".parse()?, "21 x 28 / 10 cm".parse()?)?;
+/// assert_eq!(ratio.to_string(), "3/4");
+/// # Ok::<(), loopwright_seams::Error>(())
+/// ```
 pub fn pick_up_ratio(fabric: Gauge, band: Gauge) -> Result<Exact, Error> {
-    Ok(band.stitches_per_mm().checked_div(fabric.rows_per_mm())?)
+    Ok(band.per_mm::<Stitches>()?.checked_div(fabric.per_mm::<Rows>()?)?)
 }
 
 /// Every convergent and intermediate fraction of `ratio` with at most `most` rows,
@@ -163,7 +255,18 @@ pub fn pick_up_ratio(fabric: Gauge, band: Gauge) -> Result<Exact, Error> {
 /// # Errors
 /// When `ratio` is not above zero or above [`bounds::RATE`], or `most` is not in
 /// `1..=bounds::RATE`.
-pub fn rates(ratio: Exact, most: u32) -> Result<Vec<Candidate>, Error> {
+///
+/// # Examples
+/// ```
+/// use loopwright_gauge::Exact;
+/// use loopwright_seams::rates;
+/// let found = rates(Exact::new(10, 13)?, 13)?;
+/// let told: Vec<String> = found.iter().map(|found| found.rate.to_string()).collect();
+/// assert_eq!(told.last().unwrap(), "10 of every 13");
+/// assert!(told.contains(&"3 of every 4".to_owned()));
+/// # Ok::<(), loopwright_seams::Error>(())
+/// ```
+pub fn rates(ratio: Exact, most: u32) -> Result<Vec<RateCandidate>, Error> {
     if !ratio.is_positive() || ratio > Exact::from(bounds::RATE) {
         return Err(refuse(ratio));
     }
@@ -175,7 +278,7 @@ pub fn rates(ratio: Exact, most: u32) -> Result<Vec<Candidate>, Error> {
     for (pick, of, kind) in fractions(ratio, most) {
         let rate = Rate { pick, of };
         let error = rate.exact()?.checked_sub(ratio)?;
-        found.push(Candidate { rate, kind, nearest: false, error });
+        found.push(RateCandidate { rate, kind, nearest: false, error });
     }
     mark_nearest(&mut found);
     Ok(found)
@@ -212,20 +315,18 @@ fn fractions(ratio: Exact, most: u32) -> Vec<(u32, u32, RateKind)> {
     found
 }
 
-/// The denominators grow, so a fraction is nearest when it beats all before it; only
+/// The denominators grow, so a fraction is nearest when none before it is nearer; only
 /// whole numbers, of one row, can share a denominator.
-fn mark_nearest(found: &mut [Candidate]) {
+fn mark_nearest(found: &mut [RateCandidate]) {
     let mut least: Option<Exact> = None;
     for candidate in found.iter_mut() {
         let error = candidate.error.abs();
-        candidate.nearest = least.is_none_or(|least| error < least);
-        if candidate.nearest {
-            least = Some(error);
-        }
+        candidate.nearest = least.is_none_or(|least| error <= least);
+        least = Some(least.map_or(error, |least| least.min(error)));
     }
     if let [first, second, ..] = found
         && first.rate.of == second.rate.of
     {
-        first.nearest = !second.nearest;
+        first.nearest = first.error.abs() <= second.error.abs();
     }
 }

@@ -1,51 +1,70 @@
 //! Where along an edge a wanted count of stitches is picked up.
 
-use crate::group::push;
-use crate::{Error, Group, bounds};
+use crate::pickup::group::push;
+use crate::{EdgeCount, Error, PickUpGroup, bounds, say};
 use alloc::format;
 use alloc::vec::Vec;
-use loopwright_gauge::{Exact, Stitches};
+use core::fmt;
+use loopwright_gauge::{Exact, Stitches, choices};
 
-/// What happens at the ends of an edge, and how uneven groups are ordered.
-#[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
-#[non_exhaustive]
-pub enum Spacing {
-    /// The nearest to the straight line after every place, so that both ends get half
-    /// a group.
-    Half,
-    /// Whole groups at both ends, groups of two sizes spread among each other.
-    Full,
-    /// Whole groups at both ends, all the larger groups first; or all groups alike, each
-    /// closed by its miss, where the numbers divide. The shortest to say.
-    Blocks,
-    /// Every group closed by its miss, for an edge that runs round and meets itself.
-    Round,
+choices! {
+    /// What happens at the ends of an edge, and how uneven groups are ordered.
+    ///
+    /// # Examples
+    /// ```
+    /// use loopwright_gauge::{Rows, Stitches};
+    /// use loopwright_seams::{PickUpSpacing, Placement};
+    /// let words = |spacing| -> Result<String, loopwright_seams::Error> {
+    ///     Ok(Placement::new(Rows::new(12)?, Stitches::new(9)?, spacing)?.to_string())
+    /// };
+    /// assert_eq!(words(PickUpSpacing::Round)?, "(pick up 3, miss 1) 3 times");
+    /// assert_eq!(
+    ///     words("half".parse()?)?,
+    ///     "pick up 1, miss 1, then (pick up 3, miss 1) twice, then pick up 2",
+    /// );
+    /// # Ok::<(), loopwright_seams::Error>(())
+    /// ```
+    #[non_exhaustive]
+    pub enum PickUpSpacing: "the spacing of a pick-up" {
+        /// The nearest to the straight line after every place, so that both ends get half
+        /// a group.
+        Half = "half",
+        /// Whole groups at both ends, groups of two sizes spread among each other.
+        Full = "full",
+        /// Whole groups at both ends, all the larger groups first; or all groups alike,
+        /// each closed by its miss, where the numbers divide. The shortest to say.
+        Blocks = "blocks",
+        /// Every group closed by its miss, for an edge that runs round and meets itself.
+        Round = "round",
+    }
 }
 
 /// Stitches picked up along an edge, and in which of its places: rows of a selvedge,
 /// or stitches of a bound-off edge.
 ///
-/// All spacings keep groups as equal as they can be: sizes differ by at most one
-/// (but for the half groups at the ends of [`Spacing::Half`]). In [`Spacing::Half`]
-/// the stitches picked up after each place are within ½ of the straight line, and in
-/// [`Spacing::Full`] and [`Spacing::Round`] so are the groups' ends; no placement can
-/// do better at any place, because each is rounded by itself. Halves go down.
+/// All spacings keep groups as equal as they can be: sizes differ by at most one (but for
+/// the half groups at the ends of [`PickUpSpacing::Half`]). In [`PickUpSpacing::Half`] the
+/// stitches picked up after each place are within ½ of the straight line, and no placement
+/// is nearer at any place, because each is rounded by itself; [`drift`](Self::drift) says
+/// what the others cost. In [`PickUpSpacing::Full`] and [`PickUpSpacing::Round`] each group
+/// ends at the place nearest to its share. Halves go down.
 ///
 /// # Examples
 /// ```
-/// use loopwright_gauge::Stitches;
-/// use loopwright_seams::{Placement, Spacing, say};
-/// let band = Placement::new(88, Stitches::new(71)?, Spacing::Blocks)?;
-/// assert_eq!(say(&band.groups()), "(pick up 4, miss 1) 17 times, then pick up 3");
+/// use loopwright_gauge::{Rows, Stitches};
+/// use loopwright_seams::{PickUpSpacing, Placement};
+/// let band = Placement::new(Rows::new(88)?, Stitches::new(71)?, PickUpSpacing::Blocks)?;
+/// assert_eq!(band.to_string(), "(pick up 4, miss 1) 17 times, then pick up 3");
 /// # Ok::<(), loopwright_seams::Error>(())
 /// ```
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "serde", serde(try_from = "Raw", into = "Raw"))]
 pub struct Placement {
-    places: u32,
-    stitches: u32,
-    spacing: Spacing,
+    places: EdgeCount,
+    stitches: Stitches,
+    spacing: PickUpSpacing,
 }
 
 /// The rarer thing, which separates runs of the commoner.
@@ -60,46 +79,58 @@ enum Rare {
 }
 
 impl Placement {
-    /// `stitches` picked up out of `places`.
+    /// `stitches` picked up out of `places`: so many rows of a side, or stitches of a
+    /// bound-off edge.
     ///
     /// # Errors
     /// When `places` is not in `1..=bounds::PLACES`, or the stitches are none or more
     /// than twice the places.
-    pub fn new(places: u32, stitches: Stitches, spacing: Spacing) -> Result<Self, Error> {
-        if !(1..=bounds::PLACES).contains(&places) {
-            let allowed = format!("in 1..={}", bounds::PLACES);
-            return Err(Error::range("the count of rows to pick up along", places, allowed));
+    pub fn new(
+        places: impl Into<EdgeCount>,
+        stitches: Stitches,
+        spacing: PickUpSpacing,
+    ) -> Result<Self, Error> {
+        let places = places.into();
+        let count = places.get();
+        if !(1..=bounds::PLACES).contains(&count) {
+            let what = format!("the count of {} to pick up along", places.direction());
+            return Err(Error::range(what, count, format!("in 1..={}", bounds::PLACES)));
         }
-        let stitches = stitches.get();
-        if stitches == 0 || stitches > 2 * places {
-            let allowed = format!("in 1..={}, at most two for each of {places}", 2 * places);
+        if stitches.is_zero() || stitches.get() > 2 * count {
+            let allowed = format!("in 1..={}, at most two for each of {count}", 2 * count);
             return Err(Error::range("the count of stitches to pick up", stitches, allowed));
         }
         Ok(Self { places, stitches, spacing })
     }
 
-    /// How many places the edge has.
+    /// The rows or stitches that the edge has.
     #[must_use]
-    pub const fn places(self) -> u32 {
+    pub const fn places(self) -> EdgeCount {
         self.places
     }
 
     /// How many stitches are picked up.
     #[must_use]
-    pub const fn stitches(self) -> u32 {
+    pub const fn stitches(self) -> Stitches {
         self.stitches
+    }
+
+    /// Places and stitches as plain numbers.
+    const fn numbers(self) -> (u32, u32) {
+        (self.places.get(), self.stitches.get())
     }
 
     /// How the ends are treated.
     #[must_use]
-    pub const fn spacing(self) -> Spacing {
+    pub const fn spacing(self) -> PickUpSpacing {
         self.spacing
     }
 
     const fn rare(self) -> Rare {
-        if self.stitches > self.places {
+        let (places, stitches) = self.numbers();
+        if stitches > places {
             Rare::Extra
-        } else if self.places - self.stitches < self.stitches {
+        } else if places - stitches < stitches {
             Rare::Miss
         } else {
             Rare::Pick
@@ -108,7 +139,7 @@ impl Placement {
 
     /// How many of the rare things there are, and how many of the common.
     const fn rare_and_common(self) -> (u32, u32) {
-        let (places, stitches) = (self.places, self.stitches);
+        let (places, stitches) = self.numbers();
         match self.rare() {
             Rare::Miss => (places - stitches, stitches),
             Rare::Pick => (stitches, places - stitches),
@@ -122,21 +153,23 @@ impl Placement {
         // A picked-up edge that starts with a miss would start with a hole.
         let picks_first = self.rare() == Rare::Pick;
         match self.spacing {
-            Spacing::Half => self.pace_half(rare),
+            PickUpSpacing::Half => self.pace_half(rare),
             // Twice as many stitches as places leave no whole group at the end.
-            Spacing::Full if rare == common && !picks_first => Pace::even(common, rare, false),
-            Spacing::Full => Pace::even(common, rare + 1, false),
-            Spacing::Round => Pace::even(common, rare, picks_first),
-            Spacing::Blocks if picks_first => Pace::blocks(common, rare, true),
-            Spacing::Blocks if common % rare.max(1) == 0 => Pace::even(common, rare, false),
-            Spacing::Blocks => Pace::blocks(common, rare + 1, false),
+            PickUpSpacing::Full if rare == common && !picks_first => {
+                Pace::even(common, rare, false)
+            }
+            PickUpSpacing::Full => Pace::even(common, rare + 1, false),
+            PickUpSpacing::Round => Pace::even(common, rare, picks_first),
+            PickUpSpacing::Blocks if picks_first => Pace::blocks(common, rare, true),
+            PickUpSpacing::Blocks if common % rare.max(1) == 0 => Pace::even(common, rare, false),
+            PickUpSpacing::Blocks => Pace::blocks(common, rare + 1, false),
         }
     }
 
     /// The rare thing falls where its rounded straight line steps up: at place
     /// `(nth - 1/2) * places / rare`, made whole so that halves go down.
     fn pace_half(self, rare: u32) -> Pace {
-        let (places, over) = (i64::from(self.places), 2 * i64::from(rare.max(1)));
+        let (places, over) = (i64::from(self.places.get()), 2 * i64::from(rare.max(1)));
         match self.rare() {
             Rare::Miss => Pace::line(2 * places - over, over - 1 - places, over),
             Rare::Pick => Pace::line(2 * places - over, over - places, over),
@@ -152,11 +185,11 @@ impl Placement {
 
     /// The groups in knitting order, equal neighbours told together.
     #[must_use]
-    pub fn groups(self) -> Vec<Group> {
+    pub fn groups(self) -> Vec<PickUpGroup> {
         let (rare, _) = self.rare_and_common();
         let mut groups = Vec::with_capacity(rare.min(MOST_AT_ONCE) as usize + 1);
-        for run in self.runs() {
-            push(&mut groups, run);
+        for Run { pick, miss, extra } in self.runs() {
+            push(&mut groups, PickUpGroup::of(pick, miss, extra));
         }
         groups
     }
@@ -178,7 +211,7 @@ impl Placement {
     /// # Errors
     /// When the distance cannot be held exactly.
     pub fn drift(self) -> Result<Exact, Error> {
-        let slope = Exact::new(self.stitches.into(), self.places.into())?;
+        let slope = Exact::new(self.stitches.into(), self.places.get().into())?;
         let (mut place, mut picked, mut most) = (0_u32, 0_u32, Exact::ZERO);
         let mut look = |place: u32, picked: u32| -> Result<(), Error> {
             let line = slope.checked_mul(place.into())?;
@@ -198,8 +231,49 @@ impl Placement {
     }
 }
 
+impl fmt::Display for Placement {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&say(&self.groups()))
+    }
+}
+
+/// A placement as it is written.
+#[cfg(feature = "serde")]
+#[derive(serde::Serialize, serde::Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
+struct Raw {
+    places: EdgeCount,
+    stitches: Stitches,
+    spacing: PickUpSpacing,
+}
+
+#[cfg(feature = "serde")]
+impl TryFrom<Raw> for Placement {
+    type Error = Error;
+
+    fn try_from(raw: Raw) -> Result<Self, Error> {
+        Self::new(raw.places, raw.stitches, raw.spacing)
+    }
+}
+
+#[cfg(feature = "serde")]
+impl From<Placement> for Raw {
+    fn from(Placement { places, stitches, spacing }: Placement) -> Self {
+        Self { places, stitches, spacing }
+    }
+}
+
 /// Groups that are given room before they are known to be needed: most edges have fewer.
 const MOST_AT_ONCE: u32 = 63;
+
+/// What is done between two of the rare things, and at the second.
+#[derive(Clone, Copy, Debug)]
+struct Run {
+    pick: u32,
+    miss: u32,
+    extra: u32,
+}
 
 /// The stretches between the rare things, one by one.
 #[derive(Clone, Debug)]
@@ -213,9 +287,9 @@ struct Runs {
 }
 
 impl Iterator for Runs {
-    type Item = Group;
+    type Item = Run;
 
-    fn next(&mut self) -> Option<Group> {
+    fn next(&mut self) -> Option<Run> {
         while self.nth <= self.rare {
             let (first, last) = (self.nth == 0, self.nth == self.rare);
             let to = if last { self.common } else { self.pace.next() };
@@ -228,7 +302,7 @@ impl Iterator for Runs {
                 Rare::Pick => (u32::from(!first), run, 0),
             };
             if pick + miss > 0 {
-                return Some(Group { pick, miss, extra, times: 1 });
+                return Some(Run { pick, miss, extra });
             }
         }
         None

@@ -1,6 +1,6 @@
 //! Bands knitted to length, and front bands on two sides that must agree.
 
-use crate::{Edge, Error, Line, Span};
+use crate::{Edge, Error, PickUpLine, Span};
 use loopwright_gauge::{Exact, Fitted, Gauge, Length, Repeat, Round, Rows, Stitches};
 
 /// The most a band may be shorter than its edge, in thousandths of the edge.
@@ -36,13 +36,28 @@ pub fn knitted_band(
     }
     let share = Exact::new(i64::from(1_000 - shorter), 1_000)?;
     let length = edge.length().middle()?.scaled(share)?;
-    Ok(band.fit_rows(length, repeat, round)?)
+    Ok(band.fit::<Rows>(length, repeat, round)?)
 }
 
 /// The same count picked up along both fronts, so that the bands agree and buttons
 /// meet their holes.
+///
+/// # Examples
+/// ```
+/// use loopwright_gauge::{Length, Repeat, Round};
+/// use loopwright_seams::{Edge, FrontBands, PickUpLine};
+/// let (plain, rib) = ("28 x 40 / 10 cm".parse()?, "24 x 32 / 10 cm".parse()?);
+/// let left = PickUpLine::new(rib).along(Edge::read("left front", "200 rows", plain)?);
+/// let right = PickUpLine::new(rib).along(Edge::read("right front", "198 rows", plain)?);
+/// let bands = FrontBands::new(&left, &right, Repeat::multiple_of(4)?.plus(2)?, Round::HalfUp)?;
+/// assert_eq!(bands.each.count.get(), 118); // for 49.75 cm, between 50 and 49.5
+/// assert_eq!(bands.difference.low(), Length::literal_mm(5));
+/// # Ok::<(), loopwright_seams::Error>(())
+/// ```
 #[derive(Clone, Copy, Debug, Eq, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(deny_unknown_fields))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
 pub struct FrontBands {
     /// The count for each band, from the mean of the two lengths.
@@ -60,16 +75,21 @@ impl FrontBands {
     ///
     /// # Errors
     /// When either line is empty, or no count can be held.
-    pub fn new(left: &Line, right: &Line, repeat: Repeat, round: Round) -> Result<Self, Error> {
+    pub fn new(
+        left: &PickUpLine,
+        right: &PickUpLine,
+        repeat: Repeat,
+        round: Round,
+    ) -> Result<Self, Error> {
         let (long, short) = (left.length()?, right.length()?);
         let mean = long.checked_add(short)?.middle()?;
         let mean = mean.scaled(Exact::new(1, 2)?)?;
-        let each = left.band().fit_stitches(mean, repeat, round)?;
+        let each = left.band().fit::<Stitches>(mean, repeat, round)?;
         Ok(Self {
             each,
             difference: long.checked_sub(short)?,
-            on_left: each.length.checked_sub(long.middle()?)?,
-            on_right: each.length.checked_sub(short.middle()?)?,
+            on_left: each.length.likely().checked_sub(long.middle()?)?,
+            on_right: each.length.likely().checked_sub(short.middle()?)?,
         })
     }
 }

@@ -1,13 +1,15 @@
 //! Picking up along a staircase: evenly by length, not by rows.
 
-use crate::group::Grouping;
-use crate::{Error, Group, Step, span};
+use crate::edge::{Part, nanometres as slant};
+use crate::pickup::group::Grouping;
+use crate::{EdgeStep, Error, PickUpGroup};
+use alloc::format;
 use alloc::vec::Vec;
 use loopwright_gauge::Gauge;
 
 /// The places of one step: its row ends, and its stitches where two or more are bound
 /// off or cast on; one stitch more or less is worked inside its row.
-pub(crate) fn places(step: Step) -> u32 {
+pub(crate) fn places(step: EdgeStep) -> u32 {
     match (step.rows.get(), step.stitches.get()) {
         (0, stitches) => stitches,
         (rows, 0 | 1) => rows,
@@ -26,12 +28,8 @@ struct Flight {
 
 /// After every place, the stitches picked up are the whole number nearest to their
 /// share by length; halfway goes down. Nothing is nearer at any place.
-pub(crate) fn along_stair(
-    steps: &[Step],
-    gauge: Gauge,
-    stitches: u32,
-) -> Result<Vec<Group>, Error> {
-    let flights = flights(steps, gauge)?;
+pub(crate) fn along_stair(part: &Part, stitches: u32) -> Result<Vec<PickUpGroup>, Error> {
+    let flights = flights(&part.steps, part.gauge)?;
     let total: u128 = flights.iter().map(|flight| flight.length * u128::from(flight.times)).sum();
     let mut grouping = Grouping::default();
     let (mut before, mut picked) = (0_u128, 0_u32);
@@ -39,12 +37,20 @@ pub(crate) fn along_stair(
         let mut due = Due::after(before, total, flight, stitches);
         for _ in 0..u64::from(flight.places) * u64::from(flight.times) {
             let now = due.next().min(stitches);
+            if now - picked > 2 {
+                return Err(too_many(&part.name, stitches));
+            }
             grouping.place(now - picked);
             picked = now;
         }
         before += flight.length * u128::from(flight.times);
     }
     Ok(grouping.finish())
+}
+
+fn too_many(name: &str, stitches: u32) -> Error {
+    let what = format!("the count of stitches to pick up along the {name}");
+    Error::range(what, stitches, "at most two in each of its rows and bound-off stitches")
 }
 
 /// The stitches due after each place of a flight, told one after another without
@@ -91,7 +97,7 @@ fn split(numer: u128, denom: u128) -> (u128, u128) {
     (numer / denom, numer % denom)
 }
 
-fn flights(steps: &[Step], gauge: Gauge) -> Result<Vec<Flight>, Error> {
+fn flights(steps: &[EdgeStep], gauge: Gauge) -> Result<Vec<Flight>, Error> {
     let mut flights = Vec::new();
     let mut known = Vec::new();
     for run in steps.chunk_by(|one, next| one == next) {
@@ -106,7 +112,11 @@ fn flights(steps: &[Step], gauge: Gauge) -> Result<Vec<Flight>, Error> {
 /// How many kinds of steps are remembered: a staircase seldom has more.
 const KINDS: usize = 8;
 
-fn remembered(step: Step, gauge: Gauge, known: &mut Vec<(Step, u128)>) -> Result<u128, Error> {
+fn remembered(
+    step: EdgeStep,
+    gauge: Gauge,
+    known: &mut Vec<(EdgeStep, u128)>,
+) -> Result<u128, Error> {
     if let Some(&(_, length)) = known.iter().find(|(own, _)| *own == step) {
         return Ok(length);
     }
@@ -117,7 +127,7 @@ fn remembered(step: Step, gauge: Gauge, known: &mut Vec<(Step, u128)>) -> Result
     Ok(length)
 }
 
-fn nanometres(step: Step, gauge: Gauge) -> Result<u128, Error> {
-    let (across, up) = (gauge.width_of(step.stitches)?, gauge.height_of(step.rows)?);
-    Ok(span::nanometres(across, up).into())
+fn nanometres(step: EdgeStep, gauge: Gauge) -> Result<u128, Error> {
+    let (across, up) = (gauge.length_of(step.stitches)?, gauge.length_of(step.rows)?);
+    Ok(slant(across, up).into())
 }
