@@ -6,7 +6,7 @@
 use criterion::{BenchmarkId, Criterion, Throughput};
 use loopwright::gauge::{Exact, Gauge, Length, Rows, Stitches};
 use loopwright::yardage::{
-    Estimator, Plan, RelaxationState, RelaxedFabric, RowGrowth, Structure, Supply, Tally, Yarn,
+    Estimator, Growth, Plan, RelaxationState, RelaxedFabric, Structure, Supply, Tally, Yarn,
     estimate, loop_from_gauge,
 };
 use loopwright_tests::yardage::{even_rows, rows_by_walking};
@@ -78,7 +78,7 @@ fn estimates(criterion: &mut Criterion) -> Result<(), Failure> {
 
 fn rows(criterion: &mut Criterion) -> Result<(), Failure> {
     let mut group = criterion.benchmark_group("yardage/rows");
-    let plan = Plan::new(RowGrowth::even(Stitches::new(3)?, Stitches::new(2)?, Rows::new(2)?)?)
+    let plan = Plan::new(Growth::even(Stitches::new(3)?, Stitches::new(2)?, Rows::new(2)?)?)
         .edging(Exact::whole(6))?;
     for yarn in [1_000, 100_000, 10_000_000] {
         let walked = rows_by_walking(&even_rows(3, 2, 2, 1_000_000), 6, 0, 1, yarn);

@@ -9,10 +9,6 @@ use loopwright_yardage::{
     Weighed, Yarn, YarnQuantity, buy, estimate, loop_from_gauge, unravelled, weighed,
 };
 
-/// Rows of waste yarn that carry live stitches at the machine (clearwaterknits.com: 7 or
-/// 8); by hand they wait on a holder.
-const WASTE_ROWS: u64 = 8;
-
 /// What is known of the yarn.
 #[derive(Clone, Debug)]
 #[non_exhaustive]
@@ -127,19 +123,20 @@ impl Garment {
 fn tally(piece: &FinishedPiece) -> Result<Tally, Error> {
     let knitted = &piece.knitted;
     let name = match piece.copies {
-        1 => knitted.name.clone(),
+        1 => knitted.name.to_string(),
         copies => format!("{} ({copies} of them)", knitted.name),
     };
     let count = |n: u64| Stitches::try_from(n).map_err(loopwright_yardage::Error::from);
-    let waste =
-        if knitted.craft.is_machine() { knitted.live.saturating_mul(WASTE_ROWS) } else { 0 };
+    // Stitches hung on needles take no yarn of their own; those picked up by hand do.
+    let picked_up = if knitted.craft.is_machine() { Stitches::ZERO } else { knitted.picked_up };
     let mut one = Tally::new(&name)
-        .cast_on(count(knitted.cast_on)?)
-        .bound_off(count(knitted.bound_off)?)
-        .waste(count(waste)?)
-        .ends(2);
-    for (fabric, loops) in &knitted.loops {
-        one = one.stitches(&fabric.to_string(), count(*loops)?);
+        .cast_on(knitted.cast_on)
+        .cast_on(picked_up)
+        .bound_off(knitted.bound_off)
+        .waste(count(knitted.waste)?)
+        .ends(knitted.ends);
+    for of in &knitted.loops {
+        one = one.stitches(&of.fabric.to_string(), count(of.loops)?);
     }
     Ok(one.times(piece.copies))
 }

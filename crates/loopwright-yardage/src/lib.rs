@@ -87,7 +87,7 @@ pub use amount::{
     seaming_strands,
 };
 pub use buying::{
-    Fits, Margin, Package, Plan, Purchase, Remainder, RowGrowth, Section, Stop, Worked, buy,
+    Fits, Growth, Margin, Package, Plan, Purchase, Remainder, Section, Stop, Worked, buy,
     circle_increase, largest_size, widest,
 };
 pub use error::Error;

@@ -35,15 +35,15 @@ pub use crate::seams::{
 };
 pub use crate::shaping::{
     AtOnce, Bend, Circle, Convention, Crown, Curve, CurveBuilder, CurveWords, Direction, Doubling,
-    Edges, Ends, Event, Events, Groups, Growth, Interval, Larger, Method, Neck, NeckBuilder, Order,
-    Outline, Phrase, Positions, Reach, Remedy, Rest, RowGroup, RowWords, Segment, Segments,
-    ShortRow, ShortRows, Slices, Slope, SlopeBuilder, SpacingBuilder, Taper, TaperBuilder,
-    TaperWords, Technique, Turn,
+    Edges, Ends, Event, Events, Interval, Larger, LastStep, Neck, NeckBuilder, Order, Outline,
+    Phrase, Positions, Remedy, RowGroup, RowGrowth, RowWords, Segment, Segments, ShortRow,
+    ShortRows, Slices, Slope, SlopeBuilder, SlopeMethod, SlopeStep, SpacedGroup, SpacedGroups,
+    Spacing, SpacingBuilder, Surplus, Taper, TaperBuilder, TaperWords, Technique, Turn, WedgeReach,
 };
 pub use crate::yardage::{
     Agreement, Amount, Area, ArealMass, EdgeFacts, EdgeRule, Estimate, Estimator, Factor, Fits,
-    Handle, LinearDensity, LoopConstants, LoopLength, LoopsPerArea, Margin, Mass, MassDisplay,
-    MassUnit, Numbering, Package, PieceAmount, Plan, Purchase, RelaxationState, RelaxedFabric,
-    Remainder, Rough, RowGrowth, Rules, SeamRule, Section, Source, StitchKind, Stop, Stripe,
+    Growth, Handle, LinearDensity, LoopConstants, LoopLength, LoopsPerArea, Margin, Mass,
+    MassDisplay, MassUnit, Numbering, Package, PieceAmount, Plan, Purchase, RelaxationState,
+    RelaxedFabric, Remainder, Rough, Rules, SeamRule, Section, Source, StitchKind, Stop, Stripe,
     Structure, Supply, Tally, Tightness, Unravelled, Weighed, Worked, Yarn, YarnQuantity,
 };

@@ -1,7 +1,7 @@
 use super::{rw, st};
 use loopwright::gauge::{Exact, Gauge, Length, Repeat, Round};
 use loopwright::yardage::{
-    LinearDensity, LoopLength, Mass, Plan, Remainder, RowGrowth, Section, Spread, Worked,
+    Growth, LinearDensity, LoopLength, Mass, Plan, Remainder, Section, Spread, Worked,
     YarnQuantity, circle_increase, deepest_stripes, widest,
 };
 use loopwright_tests::assertions::assert_error;
@@ -17,7 +17,7 @@ fn whole(n: i64) -> Exact {
 fn a_centre_out_piece_uses_its_yarn_late() {
     // cromulentknitter.blogspot.com, 2006: 8·(1,1,2,2 … 8,8) stitches are 576; after 8 of
     // the 16 rounds 160 (28 %), after 11 rounds 288 (50 %).
-    let rounds = RowGrowth::even(st(8), st(8), rw(2)).unwrap();
+    let rounds = Growth::even(st(8), st(8), rw(2)).unwrap();
     assert_eq!([16, 8, 11].map(|r| rounds.total(rw(r))), [576, 160, 288]);
     assert_eq!(Plan::new(rounds).rows_from(whole(288)).unwrap().rows, rw(11));
 }
@@ -25,7 +25,7 @@ fn a_centre_out_piece_uses_its_yarn_late() {
 #[test]
 fn half_the_rows_are_a_quarter_of_a_triangle() {
     // The same source and qtpi.net: half the rows about 25 %, 70.7 % of the rows about half.
-    let shawl = RowGrowth::even(st(1), st(1), rw(1)).unwrap();
+    let shawl = Growth::even(st(1), st(1), rw(1)).unwrap();
     let all = shawl.total(rw(1_000));
     let per_mille = |rows| shawl.total(rw(rows)) * 1_000 / all;
     assert_eq!(per_mille(500), 250);
@@ -35,7 +35,7 @@ fn half_the_rows_are_a_quarter_of_a_triangle() {
 #[test]
 fn a_shawl_of_growing_blocks_stops_at_its_root() {
     // blog.trueelena.org, 2023: w0 = wr = 2 and wT = 200 solve N² + 3N - 200 = 0, N = 12.72.
-    let blocks = RowGrowth::even(st(4), st(2), rw(1)).unwrap(); // w0 + wr, w0 + 2wr …
+    let blocks = Growth::even(st(4), st(2), rw(1)).unwrap(); // w0 + wr, w0 + 2wr …
     let stop = Plan::new(blocks.clone()).rows_from(whole(200)).unwrap();
     assert_eq!((stop.rows, stop.spare), (rw(12), whole(20)));
     // The page's root, with - w0/wr under it, is 12.65 and does not solve the equation.
@@ -60,7 +60,7 @@ fn a_pi_shawl_doubles_and_doubles() {
         .zip(0..)
         .map(|(&rows, doubling)| Section { stitches: st(9 << (doubling + 1)), rows: rw(rows + 1) })
         .collect();
-    let shawl = RowGrowth::sections(&sections).unwrap();
+    let shawl = Growth::sections(&sections).unwrap();
     assert_eq!(shawl.row(shawl.most_rows()), st(576));
     let all = shawl.total(shawl.most_rows());
     // Yarn for all of it goes all the way; a stitch less stops a round before the end.
@@ -96,8 +96,7 @@ fn a_weighed_remainder_keeps_its_reserve() {
     // 25, 26 and 27 g are 125, 130 and 135 m; in 16, 15 and 14 mm.
     let metres = |m: i64, mm: i64| Exact::new(m * 1_000, mm).unwrap();
     assert_eq!(stitches.parts(), [metres(125, 16), metres(130, 15), metres(135, 14)]);
-    let rows =
-        Plan::new(RowGrowth::straight(st(120)).unwrap()).rows_from_spread(&stitches).unwrap();
+    let rows = Plan::new(Growth::straight(st(120)).unwrap()).rows_from_spread(&stitches).unwrap();
     assert_eq!(rows.parts(), [65, 72, 80].map(rw));
 }
 
@@ -105,7 +104,7 @@ fn a_weighed_remainder_keeps_its_reserve() {
 fn two_sleeves_share_one_remainder() {
     // From 60 stitches, two more every sixth row, bound off: 12,000 stitches of yarn.
     let sleeve =
-        || Plan::new(RowGrowth::even(st(60), st(2), rw(6)).unwrap()).edging(whole(1)).unwrap();
+        || Plan::new(Growth::even(st(60), st(2), rw(6)).unwrap()).edging(whole(1)).unwrap();
     let both = sleeve().copies(2).unwrap().rows_from(whole(12_000)).unwrap();
     let one = sleeve().rows_from(whole(6_000)).unwrap();
     assert_eq!((both.rows, both.spare), (one.rows, one.spare.checked_mul(whole(2)).unwrap()));
@@ -114,7 +113,7 @@ fn two_sleeves_share_one_remainder() {
 
 #[test]
 fn what_must_be_left_is_the_edging_and_the_spare() {
-    let plan = Plan::new(RowGrowth::even(st(10), st(4), rw(2)).unwrap()).edging(whole(6)).unwrap();
+    let plan = Plan::new(Growth::even(st(10), st(4), rw(2)).unwrap()).edging(whole(6)).unwrap();
     let stop = plan.rows_from(whole(4_000)).unwrap();
     let edging = whole(i64::from(stop.last_row) * 6);
     assert_eq!(stop.keep, edging.checked_add(stop.spare).unwrap());
@@ -122,10 +121,10 @@ fn what_must_be_left_is_the_edging_and_the_spare() {
 }
 
 /// A growth, and the stitches of each of its first rows by its definition.
-fn growths() -> impl Strategy<Value = (RowGrowth, Vec<u64>)> {
+fn growths() -> impl Strategy<Value = (Growth, Vec<u64>)> {
     let even = (1_u32..40, 0_u32..9, 1_u32..9).prop_map(|(first, add, every)| {
         (
-            RowGrowth::even(st(first), st(add), rw(every)).unwrap(),
+            Growth::even(st(first), st(add), rw(every)).unwrap(),
             oracle::even_rows(first, add, every, 6_001),
         )
     });
@@ -138,7 +137,7 @@ fn growths() -> impl Strategy<Value = (RowGrowth, Vec<u64>)> {
                 sections.push(Section { stitches: st(stitches), rows: rw(count) });
                 rows.extend((0..count).map(|_| u64::from(stitches)));
             }
-            RowGrowth::sections(&sections).ok().map(|growth| (growth, rows))
+            Growth::sections(&sections).ok().map(|growth| (growth, rows))
         });
     prop_oneof![even, sections]
 }
@@ -286,7 +285,7 @@ proptest! {
 fn what_rows_took_says_how_many_are_left() {
     // 1,920 stitches took 24 g, weighed to a gram: between 23.5 and 24.5; 10 g left are
     // between 9.5 and 10.5: 9.5 · 1920/24.5 is 744.48…, 10.5 · 1920/23.5 is 857.87….
-    let shawl = RowGrowth::even(st(3), st(2), rw(2)).unwrap();
+    let shawl = Growth::even(st(3), st(2), rw(2)).unwrap();
     let worked: Worked = "60 rows = 24 g".parse().unwrap();
     let gram = Mass::g(1).unwrap();
     let left = Remainder::weighed(Mass::g(10).unwrap(), gram);

@@ -3,9 +3,9 @@
 use super::{rw, st};
 use loopwright::gauge::{Exact, Length, Stitches};
 use loopwright::yardage::{
-    Area, ArealMass, EdgeFacts, EdgeRule, Estimator, Factor, LinearDensity, LoopLength, Mass,
-    Numbering, Plan, Remainder, RowGrowth, Rules, SeamRule, Section, Spread, Supply, Tally,
-    Tightness, Unravelled, Weighed, Yarn, YarnQuantity, diameter, estimate, unravelled,
+    Area, ArealMass, EdgeFacts, EdgeRule, Estimator, Factor, Growth, LinearDensity, LoopLength,
+    Mass, Numbering, Plan, Remainder, Rules, SeamRule, Section, Spread, Supply, Tally, Tightness,
+    Unravelled, Weighed, Yarn, YarnQuantity, diameter, estimate, unravelled,
 };
 use loopwright_tests::assertions::assert_error;
 
@@ -287,7 +287,7 @@ fn remainders_that_do_not_reach_say_so() {
     let refused = ball.stitches(&loops(), yarn).unwrap_err();
     assert!(refused.is_short());
     assert_eq!(refused.to_string(), "the yarn left is 3 g, but 4 g of it is reserved");
-    let plan = Plan::new(RowGrowth::straight(st(100)).unwrap()).edging(Exact::ONE).unwrap();
+    let plan = Plan::new(Growth::straight(st(100)).unwrap()).edging(Exact::ONE).unwrap();
     let refused = plan.rows_from(Exact::whole(99)).unwrap_err();
     assert!(refused.is_short());
     assert_eq!(
@@ -308,27 +308,25 @@ fn remainders_that_do_not_reach_say_so() {
 #[test]
 fn growths_that_cannot_be_are_refused() {
     assert_error(
-        RowGrowth::even(st(0), st(2), rw(2)),
+        Growth::even(st(0), st(2), rw(2)),
         "the count of stitches in the first row is 0, but must be in 1..=10000000",
     );
     assert_error(
-        RowGrowth::even(st(3), st(2), rw(0)),
+        Growth::even(st(3), st(2), rw(0)),
         "the count of rows between increases is 0, but must be in 1..=10000000",
     );
     let sections = |stitches: [u32; 2]| {
-        RowGrowth::sections(
-            &stitches.map(|stitches| Section { stitches: st(stitches), rows: rw(1) }),
-        )
+        Growth::sections(&stitches.map(|stitches| Section { stitches: st(stitches), rows: rw(1) }))
     };
     assert_error(
         sections([8, 7]),
         "the count of stitches in a section is 7, but must be in 8..=10000000",
     );
     assert_error(
-        RowGrowth::sections(&[]),
+        Growth::sections(&[]),
         "the count of rows in all sections is 0, but must be in 1..=1000000",
     );
-    let plan = || Plan::new(RowGrowth::straight(st(100)).unwrap());
+    let plan = || Plan::new(Growth::straight(st(100)).unwrap());
     assert_error(
         plan().edging(Exact::whole(-1)),
         "the count of rows of the edging is -1, but must be in 0..=1000000",

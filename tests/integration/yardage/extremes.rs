@@ -4,8 +4,8 @@
 use super::{rw, st};
 use loopwright::gauge::{Exact, Gauge, Length, Repeat, Round, Rows, Stitches};
 use loopwright::yardage::{
-    Amount, Area, EdgeFacts, EdgeRule, Estimator, LinearDensity, LoopLength, LoopsPerArea, Margin,
-    Mass, Numbering, Package, Plan, Remainder, RowGrowth, Rules, SeamRule, Section, Spread, Stripe,
+    Amount, Area, EdgeFacts, EdgeRule, Estimator, Growth, LinearDensity, LoopLength, LoopsPerArea,
+    Margin, Mass, Numbering, Package, Plan, Remainder, Rules, SeamRule, Section, Spread, Stripe,
     Supply, Tally, Unravelled, Weighed, Worked, Yarn, YarnQuantity, buy, circle_increase,
     deal_stripes, deepest_stripes, seaming_strands, similar, widest,
 };
@@ -105,7 +105,7 @@ fn growing_pieces() {
     for first in stitches() {
         for add in stitches() {
             for every in rows() {
-                let growth = RowGrowth::even(first, add, every);
+                let growth = Growth::even(first, add, every);
                 assert_eq!(growth.is_ok(), !first.is_zero() && !every.is_zero());
                 if let Ok(growth) = growth {
                     drive(&growth, first, add, every);
@@ -115,12 +115,12 @@ fn growing_pieces() {
         for high in rows() {
             let section = Section { stitches: first, rows: high };
             let fits = !first.is_zero() && (1..=500_000).contains(&high.get());
-            assert_eq!(RowGrowth::sections(&[section, section]).is_ok(), fits);
+            assert_eq!(Growth::sections(&[section, section]).is_ok(), fits);
         }
     }
 }
 
-fn drive(growth: &RowGrowth, first: Stitches, add: Stitches, every: Rows) {
+fn drive(growth: &Growth, first: Stitches, add: Stitches, every: Rows) {
     let most = growth.most_rows();
     assert!((1..=1_000_000).contains(&most.get()));
     for row in rows() {
@@ -153,7 +153,7 @@ fn drive(growth: &RowGrowth, first: Stitches, add: Stitches, every: Rows) {
 
 #[test]
 fn plans_and_their_fractions() {
-    let plan = || Plan::new(RowGrowth::even(st(3), st(2), rw(2)).unwrap());
+    let plan = || Plan::new(Growth::even(st(3), st(2), rw(2)).unwrap());
     for copies in WORDS {
         assert_eq!(plan().copies(copies).is_ok(), (1..=10_000).contains(&copies));
     }

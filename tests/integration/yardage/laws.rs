@@ -201,14 +201,14 @@ fn yarns_round_trip_through_their_text() {
 /// What an amount of yarn knits, forwards and back: stitches for the high loop are safe.
 #[test]
 fn the_sure_rows_never_need_more_than_is_left() {
-    use loopwright::yardage::{Plan, Remainder, RowGrowth};
+    use loopwright::yardage::{Growth, Plan, Remainder};
     let all = (densities(), lengths(), 1_u32..300, 1_i64..2_000);
     tried(&all, 70, 0, |(yarn, plain, width, grams)| {
         let loops = LoopLength::stated(plain).unwrap();
         let left = Remainder::weighed(Mass::g(grams).unwrap(), Mass::ZERO);
         // Kilograms of the finest are longer than a length may be.
         let Ok(stitches) = left.stitches(&loops, yarn) else { return Ok(false) };
-        let plan = Plan::new(RowGrowth::straight(st(width)).unwrap());
+        let plan = Plan::new(Growth::straight(st(width)).unwrap());
         let rows = plan.rows_from_spread(&stitches).unwrap();
         let knitted = i64::from(rows.low()) * i64::from(width);
         let Ok(used) = plain.high().scaled(Exact::try_from(knitted).unwrap()) else {

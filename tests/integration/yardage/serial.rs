@@ -3,11 +3,11 @@
 use super::{rw, st};
 use loopwright::gauge::{Exact, Length, Spread};
 use loopwright::yardage::{
-    Agreement, Amount, Area, ArealMass, EdgeFacts, EdgeRule, Estimate, Factor, Fits, Handle,
-    LinearDensity, LoopConstants, LoopLength, LoopsPerArea, Margin, Mass, MassUnit, Numbering,
-    Package, PieceAmount, Plan, Purchase, RelaxationState, RelaxedFabric, Remainder, Rough,
-    RowGrowth, Rules, SeamRule, Section, Source, StitchKind, Stop, Stripe, Structure, Supply,
-    Tally, Tightness, Unravelled, Weighed, Worked, Yarn, YarnQuantity, buy, estimate, largest_size,
+    Agreement, Amount, Area, ArealMass, EdgeFacts, EdgeRule, Estimate, Factor, Fits, Growth,
+    Handle, LinearDensity, LoopConstants, LoopLength, LoopsPerArea, Margin, Mass, MassUnit,
+    Numbering, Package, PieceAmount, Plan, Purchase, RelaxationState, RelaxedFabric, Remainder,
+    Rough, Rules, SeamRule, Section, Source, StitchKind, Stop, Stripe, Structure, Supply, Tally,
+    Tightness, Unravelled, Weighed, Worked, Yarn, YarnQuantity, buy, estimate, largest_size,
     unravelled, weighed,
 };
 use serde::Serialize;
@@ -124,11 +124,11 @@ fn amounts_are_their_fields() {
 
 #[test]
 fn growing_pieces_are_their_fields() {
-    let even = RowGrowth::even(st(3), st(2), rw(2)).unwrap();
+    let even = Growth::even(st(3), st(2), rw(2)).unwrap();
     assert_eq!(round(&even), r#"{"even":{"first":3,"add":2,"every":2}}"#);
     let section = Section { stitches: st(9), rows: rw(4) };
     round(&section);
-    round(&RowGrowth::sections(&[section]).unwrap());
+    round(&Growth::sections(&[section]).unwrap());
     let plan = Plan::new(even).edging(Exact::ONE).unwrap().copies(2).unwrap();
     round(&plan);
     round::<Stop>(&plan.rows_from(Exact::whole(5_000)).unwrap());
@@ -153,8 +153,8 @@ fn what_new_refuses_is_refused() {
     refused::<Factor>(r#"{"spread":{"low":"1","likely":"2","high":"11"},"measured":false}"#);
     refused::<Tightness>(r#"{"square":"-1"}"#);
     refused::<Package>(r#"{"content":"0 g"}"#);
-    refused::<RowGrowth>(r#"{"even":{"first":0,"every":1}}"#);
-    refused::<RowGrowth>(r#"{"sections":[]}"#);
+    refused::<Growth>(r#"{"even":{"first":0,"every":1}}"#);
+    refused::<Growth>(r#"{"sections":[]}"#);
     refused::<Plan>(r#"{"growth":{"even":{"first":1,"every":1}},"copies":0}"#);
     refused::<Worked>(r#"{"rows":0,"took":"24 g"}"#);
     refused::<LoopConstants>("\"1x1 rib, wet\"");

@@ -8,10 +8,10 @@ use loopwright_gauge::{Exact, Gauge, Round, Rows, Stitches};
 /// # Examples
 /// ```
 /// use loopwright_gauge::{Rows, Stitches};
-/// use loopwright_yardage::RowGrowth;
+/// use loopwright_yardage::Growth;
 /// // A triangle from three stitches, two more after every other row.
 /// let (three, two) = (Stitches::new(3)?, Stitches::new(2)?);
-/// let shawl = RowGrowth::even(three, two, Rows::new(2)?)?;
+/// let shawl = Growth::even(three, two, Rows::new(2)?)?;
 /// assert_eq!(shawl.row(Rows::new(97)?), Stitches::new(99)?);
 /// # Ok::<(), loopwright_yardage::Error>(())
 /// ```
@@ -19,7 +19,7 @@ use loopwright_gauge::{Exact, Gauge, Round, Rows, Stitches};
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", serde(try_from = "Raw", into = "Raw"))]
-pub struct RowGrowth(Shape);
+pub struct Growth(Shape);
 
 #[derive(Clone, Debug, Eq, PartialEq)]
 enum Shape {
@@ -32,12 +32,12 @@ enum Shape {
 /// # Examples
 /// ```
 /// use loopwright_gauge::{Rows, Stitches};
-/// use loopwright_yardage::{RowGrowth, Section};
+/// use loopwright_yardage::{Growth, Section};
 /// let section = |stitches, rows| Section {
 ///     stitches: Stitches::literal(stitches),
 ///     rows: Rows::literal(rows),
 /// };
-/// let circle = RowGrowth::sections(&[section(18, 2), section(36, 4)])?;
+/// let circle = Growth::sections(&[section(18, 2), section(36, 4)])?;
 /// assert_eq!((circle.most_rows(), circle.total(Rows::literal(6))), (Rows::literal(6), 180));
 /// # Ok::<(), loopwright_yardage::Error>(())
 /// ```
@@ -53,7 +53,7 @@ pub struct Section {
     pub rows: Rows,
 }
 
-impl RowGrowth {
+impl Growth {
     /// Every row the same: a scarf, a straight sleeve.
     ///
     /// # Errors
@@ -124,7 +124,7 @@ impl RowGrowth {
     }
 
     /// The stitches of row `row`, the first being row 1; row 0 is the edge it starts
-    /// from and has as many as row 1, and beyond [`RowGrowth::most_rows`] a row is as wide
+    /// from and has as many as row 1, and beyond [`Growth::most_rows`] a row is as wide
     /// as the last there is.
     #[must_use]
     pub fn row(&self, row: Rows) -> Stitches {
@@ -149,15 +149,15 @@ impl RowGrowth {
     }
 
     /// The stitches of the first `rows` rows together, those beyond
-    /// [`RowGrowth::most_rows`] not among them: at most 10^13.
+    /// [`Growth::most_rows`] not among them: at most 10^13.
     ///
     /// # Examples
     /// Eight stitches a round, eight more every other round: 576 after 16 rounds.
     /// ```
     /// use loopwright_gauge::{Rows, Stitches};
-    /// use loopwright_yardage::RowGrowth;
+    /// use loopwright_yardage::Growth;
     /// let eight = Stitches::new(8)?;
-    /// let rounds = RowGrowth::even(eight, eight, Rows::new(2)?)?;
+    /// let rounds = Growth::even(eight, eight, Rows::new(2)?)?;
     /// assert_eq!(rounds.total(Rows::new(16)?), 576);
     /// # Ok::<(), loopwright_yardage::Error>(())
     /// ```
@@ -192,16 +192,16 @@ impl RowGrowth {
     /// (cromulentknitter.blogspot.com, 2006).
     ///
     /// # Errors
-    /// When `done` is above `of`, or `of` is zero or above [`RowGrowth::most_rows`].
+    /// When `done` is above `of`, or `of` is zero or above [`Growth::most_rows`].
     ///
     /// # Examples
     /// Eight stitches a round, eight more every other round: after 8 of 16 rounds 160 of 576
     /// stitches are knitted.
     /// ```
     /// use loopwright_gauge::{Exact, Rows, Stitches};
-    /// use loopwright_yardage::RowGrowth;
+    /// use loopwright_yardage::Growth;
     /// let eight = Stitches::new(8)?;
-    /// let rounds = RowGrowth::even(eight, eight, Rows::new(2)?)?;
+    /// let rounds = Growth::even(eight, eight, Rows::new(2)?)?;
     /// assert_eq!(rounds.share_done(Rows::new(8)?, Rows::new(16)?)?, Exact::new(160, 576)?);
     /// # Ok::<(), loopwright_yardage::Error>(())
     /// ```
@@ -209,10 +209,10 @@ impl RowGrowth {
         self.part_done(1, done, of)
     }
 
-    /// As [`RowGrowth::share_done`], in per cent.
+    /// As [`Growth::share_done`], in per cent.
     ///
     /// # Errors
-    /// As [`RowGrowth::share_done`].
+    /// As [`Growth::share_done`].
     pub fn percent_done(&self, done: Rows, of: Rows) -> Result<Exact, Error> {
         self.part_done(100, done, of)
     }
@@ -269,7 +269,7 @@ enum Raw {
 }
 
 #[cfg(feature = "serde")]
-impl TryFrom<Raw> for RowGrowth {
+impl TryFrom<Raw> for Growth {
     type Error = Error;
 
     fn try_from(raw: Raw) -> Result<Self, Error> {
@@ -281,8 +281,8 @@ impl TryFrom<Raw> for RowGrowth {
 }
 
 #[cfg(feature = "serde")]
-impl From<RowGrowth> for Raw {
-    fn from(value: RowGrowth) -> Self {
+impl From<Growth> for Raw {
+    fn from(value: Growth) -> Self {
         match value.0 {
             Shape::Even { first, add, every } => Self::Even { first, add, every },
             Shape::Sections(sections) => Self::Sections(sections),

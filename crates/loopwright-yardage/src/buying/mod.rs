@@ -6,7 +6,7 @@ mod purchase;
 mod remainder;
 mod worked;
 
-pub use growth::{RowGrowth, Section, circle_increase};
+pub use growth::{Growth, Section, circle_increase};
 pub use plan::{Plan, Stop, widest};
 pub use purchase::{Margin, Package, Purchase, buy};
 pub use remainder::{Fits, Remainder, largest_size};

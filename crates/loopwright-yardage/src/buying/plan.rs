@@ -2,7 +2,7 @@
 
 use crate::error::Kind;
 use crate::grid;
-use crate::{Error, RowGrowth, Spread, bounds};
+use crate::{Error, Growth, Spread, bounds};
 use alloc::format;
 use alloc::string::ToString;
 use loopwright_gauge::{Exact, Repeat, Round, Rows, Stitches};
@@ -13,8 +13,8 @@ use loopwright_gauge::{Exact, Repeat, Round, Rows, Stitches};
 /// # Examples
 /// ```
 /// use loopwright_gauge::{Exact, Rows, Stitches};
-/// use loopwright_yardage::{Plan, RowGrowth};
-/// let scarf = RowGrowth::straight(Stitches::new(40)?)?;
+/// use loopwright_yardage::{Plan, Growth};
+/// let scarf = Growth::straight(Stitches::new(40)?)?;
 /// let two = Plan::new(scarf).edging(Exact::ONE)?.copies(2)?;
 /// assert_eq!(two.cost(Rows::new(99)?)?, Exact::whole(2 * 40 * 100));
 /// # Ok::<(), loopwright_yardage::Error>(())
@@ -24,7 +24,7 @@ use loopwright_gauge::{Exact, Repeat, Round, Rows, Stitches};
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", serde(try_from = "Raw", into = "Raw"))]
 pub struct Plan {
-    growth: RowGrowth,
+    growth: Growth,
     edging: Exact,
     fixed: Exact,
     copies: u32,
@@ -33,7 +33,7 @@ pub struct Plan {
 impl Plan {
     /// Pieces of this growth, without an edging, one of them.
     #[must_use]
-    pub const fn new(growth: RowGrowth) -> Self {
+    pub const fn new(growth: Growth) -> Self {
         Self { growth, edging: Exact::ZERO, fixed: Exact::ZERO, copies: 1 }
     }
 
@@ -117,9 +117,9 @@ impl Plan {
     /// stitches of yarn reach row 97.
     /// ```
     /// use loopwright_gauge::{Exact, Rows, Stitches};
-    /// use loopwright_yardage::{Plan, RowGrowth};
+    /// use loopwright_yardage::{Plan, Growth};
     /// let (three, two) = (Stitches::new(3)?, Stitches::new(2)?);
-    /// let shawl = Plan::new(RowGrowth::even(three, two, Rows::new(2)?)?).edging(Exact::ONE)?;
+    /// let shawl = Plan::new(Growth::even(three, two, Rows::new(2)?)?).edging(Exact::ONE)?;
     /// let stop = shawl.rows_from(Exact::whole(5_000))?;
     /// assert_eq!((stop.rows, stop.last_row), (Rows::new(97)?, Stitches::new(99)?));
     /// # Ok::<(), loopwright_yardage::Error>(())
@@ -154,9 +154,9 @@ impl Plan {
     /// 2,000 stitches carries it to row 85 and its bind-off.
     /// ```
     /// use loopwright_gauge::{Exact, Rows, Stitches};
-    /// use loopwright_yardage::{Plan, RowGrowth};
+    /// use loopwright_yardage::{Plan, Growth};
     /// let (three, two) = (Stitches::new(3)?, Stitches::new(2)?);
-    /// let shawl = Plan::new(RowGrowth::even(three, two, Rows::new(2)?)?).edging(Exact::ONE)?;
+    /// let shawl = Plan::new(Growth::even(three, two, Rows::new(2)?)?).edging(Exact::ONE)?;
     /// let stop = shawl.rows_after(Rows::new(60)?, Exact::whole(2_000))?;
     /// assert_eq!(stop.rows, Rows::new(25)?);
     /// # Ok::<(), loopwright_yardage::Error>(())
@@ -211,8 +211,8 @@ fn short(what: &'static str, have: Exact, need: Exact) -> Error {
 /// # Examples
 /// ```
 /// use loopwright_gauge::{Exact, Rows, Stitches};
-/// use loopwright_yardage::{Plan, RowGrowth};
-/// let scarf = Plan::new(RowGrowth::straight(Stitches::new(40)?)?).edging(Exact::ONE)?;
+/// use loopwright_yardage::{Plan, Growth};
+/// let scarf = Plan::new(Growth::straight(Stitches::new(40)?)?).edging(Exact::ONE)?;
 /// let stop = scarf.rows_from(Exact::whole(4_010))?;
 /// assert_eq!((stop.rows, stop.spare), (Rows::new(99)?, Exact::whole(10)));
 /// assert_eq!(stop.keep, Exact::whole(50)); // the bind-off and the spare
@@ -279,7 +279,7 @@ pub fn widest(
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 struct Raw {
-    growth: RowGrowth,
+    growth: Growth,
     #[serde(default)]
     edging: Exact,
     #[serde(default)]

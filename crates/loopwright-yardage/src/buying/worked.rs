@@ -1,7 +1,7 @@
 //! Rows left, from what the rows so far took.
 
 use crate::grid::{self, between};
-use crate::{Error, LinearDensity, Mass, Remainder, RowGrowth, Spread, YarnQuantity, bounds};
+use crate::{Error, Growth, LinearDensity, Mass, Remainder, Spread, YarnQuantity, bounds};
 use alloc::format;
 use core::fmt;
 use core::str::FromStr;
@@ -17,8 +17,8 @@ use loopwright_gauge::{Count as _, Exact, Length, Round, Rows};
 /// stitches, took 24 g, an eightieth of a gram each; 10 g are left.
 /// ```
 /// use loopwright_gauge::{Exact, Rows, Stitches};
-/// use loopwright_yardage::{Remainder, RowGrowth, Worked};
-/// let shawl = RowGrowth::even(Stitches::new(3)?, Stitches::new(2)?, Rows::new(2)?)?;
+/// use loopwright_yardage::{Remainder, Growth, Worked};
+/// let shawl = Growth::even(Stitches::new(3)?, Stitches::new(2)?, Rows::new(2)?)?;
 /// let so_far: Worked = "60 rows = 24 g".parse()?;
 /// let left = Remainder::new("10 g".parse()?);
 /// assert_eq!(so_far.stitches(&shawl, &left, None)?.likely(), Exact::whole(800));
@@ -85,7 +85,7 @@ impl Worked {
     /// a length and no yarn is given.
     pub fn stitches(
         &self,
-        growth: &RowGrowth,
+        growth: &Growth,
         left: &Remainder,
         yarn: Option<LinearDensity>,
     ) -> Result<Spread<Exact>, Error> {
@@ -119,21 +119,21 @@ impl Worked {
     /// The yarn that the rest of a piece of `of` rows takes, at what a stitch took so far.
     ///
     /// # Errors
-    /// When `of` is below the rows knitted or above [`RowGrowth::most_rows`].
+    /// When `of` is below the rows knitted or above [`Growth::most_rows`].
     ///
     /// # Examples
     /// Half the rows of a triangle are a quarter of it (cromulentknitter.blogspot.com, 2006):
     /// the rest takes three times as much.
     /// ```
     /// use loopwright_gauge::{Rows, Stitches};
-    /// use loopwright_yardage::{RowGrowth, Worked};
+    /// use loopwright_yardage::{Growth, Worked};
     /// let so_far: Worked = "50 rows = 20 g".parse()?;
-    /// let triangle = RowGrowth::even(Stitches::ONE, Stitches::new(2)?, Rows::ONE)?;
+    /// let triangle = Growth::even(Stitches::ONE, Stitches::new(2)?, Rows::ONE)?;
     /// let rest = so_far.rest(&triangle, Rows::new(100)?)?;
     /// assert_eq!(rest.to_string(), "60 g");
     /// # Ok::<(), loopwright_yardage::Error>(())
     /// ```
-    pub fn rest(&self, growth: &RowGrowth, of: Rows) -> Result<YarnQuantity, Error> {
+    pub fn rest(&self, growth: &Growth, of: Rows) -> Result<YarnQuantity, Error> {
         let done = growth.share_done(self.rows, of)?;
         let rest = SHARES.quotient(Exact::ONE, done, Round::HalfUp)?;
         let rest = SHARES.difference(rest, Exact::ONE, Round::HalfUp)?;

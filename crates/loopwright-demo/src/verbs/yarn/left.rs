@@ -5,7 +5,7 @@ use crate::Units;
 use loopwright::gauge::english::{agreeing, counted};
 use loopwright::gauge::{Count as _, Exact, Round, Rows, Stitches};
 use loopwright::yardage::{
-    LoopLength, Plan, Remainder, RowGrowth, Spread, Stop, Worked, YarnQuantity,
+    Growth, LoopLength, Plan, Remainder, Spread, Stop, Worked, YarnQuantity,
 };
 use serde_json::{Map, Value, json};
 use std::fmt::Write as _;
@@ -78,8 +78,8 @@ impl LeftArgs {
         self.left.is_some() || self.done.is_some()
     }
 
-    fn growth(&self) -> Result<RowGrowth, Failure> {
-        Ok(RowGrowth::even(self.row.unwrap_or(Stitches::ZERO), self.add, self.every)?)
+    fn growth(&self) -> Result<Growth, Failure> {
+        Ok(Growth::even(self.row.unwrap_or(Stitches::ZERO), self.add, self.every)?)
     }
 
     fn plan(&self) -> Result<Plan, Failure> {
