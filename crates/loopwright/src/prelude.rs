@@ -17,15 +17,16 @@ pub use crate::garment::{
     Nearness, SeamPlan, Shoulders, YarnFacts, YarnReport,
 };
 pub use crate::gauge::{
-    Choice, Count, CountRange, DimensionalChange, EaseChart, EaseClass, EdgeStitches, Exact,
+    Choice, Count, CountRange, DimensionalChange, Ease, EaseChart, EaseClass, EdgeStitches, Exact,
     Fitted, Gauge, Length, LengthDisplay, Number, Numbers, OpenRange, Outlier, Parity, PerLength,
-    Precision, Reading, ReadingDirection, Regauge, Regauged, Repeat, Round, Rows, Spread, Stitches,
-    Sum, Swatch, SwatchGauge, Treatment, Unit, Warning, YarnClass,
+    Precision, Reading, ReadingDirection, Regauge, Regauged, Repeat, Round, Rows, Side, Spread,
+    Stitches, Sum, Swatch, SwatchGauge, Treatment, Unit, Warning, YarnClass,
 };
 pub use crate::joint::{Conflict, Demand, Member, Problem, Relaxation, Rounded, Solution, Unknown};
 pub use crate::pattern::{
-    Bed, CastOn, Craft, Entry, Fabric, Knitted, KnittedEdge, Leg, Needle, PickUp, Piece, Shape,
-    Sides,
+    About, Along, Bed, BindOff, CastOn, Change, Craft, Entry, Fabric, Facing, Hang, Hanging,
+    Heading, Knitted, KnittedEdge, Leg, Loops, Marker, Name, Needle, PickUp, Piece, Shape,
+    ShapeMethod, ShapeRow, Sides, Step, Stretch,
 };
 pub use crate::seams::{
     Buttonholes, ChangedAt, Compared, Edge, EdgeChange, EdgeCount, EdgeKind, EdgeStep, FrontBands,
