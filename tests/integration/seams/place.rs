@@ -195,8 +195,7 @@ fn spacings_differ_at_the_ends() {
     // 20 over 6 misses: 3.3, 6.7, 10, 13.3, 16.7, 20.
     assert_eq!(
         words(PickUpSpacing::Round),
-        "pick up 3, miss 1, then pick up 4, miss 1, then (pick up 3, miss 1) twice, \
-         then pick up 4, miss 1, then pick up 3, miss 1"
+        "[pick up 3, miss 1, pick up 4, miss 1, pick up 3, miss 1] twice"
     );
     assert_eq!(
         words(PickUpSpacing::Half),
