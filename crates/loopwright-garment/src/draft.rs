@@ -1,10 +1,11 @@
 use crate::edges::edge;
 use crate::error::Kind;
 use crate::{Error, Fabrics};
-use loopwright_gauge::{Length, LengthRange};
+use loopwright_gauge::{Length, Spread};
 use loopwright_joint::Rounded;
 use loopwright_pattern::{CastOn, Knitted, KnittedEdge, Piece, Step};
 use loopwright_seams::{Edge, Join, Report, Seam, Tolerance, check_all};
+use std::borrow::Cow;
 
 /// A piece, and how many of it are to be made.
 #[derive(Clone, Debug, Eq, PartialEq)]
@@ -17,13 +18,16 @@ pub struct Made {
 
 /// An edge by the names of its piece and itself.
 #[derive(Clone, Debug, Eq, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(deny_unknown_fields))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct EdgeRef {
     /// The piece.
     pub piece: String,
     /// The edge.
     pub edge: String,
     /// Stitches of it that lie hidden in another seam.
+    #[cfg_attr(feature = "serde", serde(default))]
     pub hidden: u32,
 }
 
@@ -88,24 +92,29 @@ impl SeamPlan {
 
 /// What a choice or a measure came to.
 #[derive(Clone, Debug, Eq, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(deny_unknown_fields))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
 pub struct Outcome {
     /// Which measure.
-    pub what: &'static str,
+    pub what: Cow<'static, str>,
     /// What was wanted.
     pub wanted: Length,
-    /// What the counts give.
-    pub given: Length,
-    /// The least and the most it may be, for all the swatch tells.
-    pub range: LengthRange,
+    /// What the counts give, and the least and the most that is, for all the swatch
+    /// tells.
+    pub given: Spread<Length>,
 }
 
 /// How near a staircase of stitches and rows comes to the line it stands for.
 #[derive(Clone, Debug, Eq, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(deny_unknown_fields))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
 pub struct Nearness {
     /// Which line.
-    pub what: &'static str,
+    pub what: Cow<'static, str>,
     /// The largest distance from it in any row, across the piece.
     pub most: Length,
 }
@@ -180,12 +189,18 @@ impl Draft {
         }
         let seams = check(&pieces, &self.seams, &self.fabrics)?;
         if let Some(failure) = seams.failures().next() {
-            return Err(Kind::CannotBe(format!("a seam does not match: {failure}")).into());
+            return Err(Kind::CannotBe {
+                keys: &[],
+                why: format!("a seam does not match: {failure}"),
+            }
+            .into());
         }
         if let Some(loose) = seams.loose.first().or(seams.taken_twice.first()) {
-            return Err(
-                Kind::CannotBe(format!("live stitches are not joined once: {loose}")).into()
-            );
+            return Err(Kind::CannotBe {
+                keys: &[],
+                why: format!("live stitches are not joined once: {loose}"),
+            }
+            .into());
         }
         let Self { fabrics, seams: plans, outcomes, counts, proved, curves, cautions, .. } = self;
         Ok(Garment { fabrics, pieces, plans, seams, outcomes, counts, proved, curves, cautions })
@@ -286,7 +301,8 @@ pub(crate) fn line(
 
 fn find<'a>(pieces: &'a [FinishedPiece], wanted: &EdgeRef) -> Result<&'a KnittedEdge, Error> {
     let piece = pieces.iter().find(|piece| piece.knitted.name == wanted.piece);
-    piece
-        .and_then(|piece| piece.knitted.edge(&wanted.edge))
-        .ok_or_else(|| Kind::CannotBe(format!("there is no edge called {}", wanted.name())).into())
+    piece.and_then(|piece| piece.knitted.edge(&wanted.edge)).ok_or_else(|| {
+        Kind::CannotBe { keys: &[], why: format!("there is no edge called {}", wanted.name()) }
+            .into()
+    })
 }

@@ -8,7 +8,7 @@ use super::pieces::{
     BACK, CENTRE_NECK, FRONT, NECKBAND, SLEEVE, armhole, neck_edge, shoulder_edge,
 };
 use super::shoulder::BACK_NECK;
-use super::{Choices, Shoulders};
+use super::{DropShoulderChoices, Shoulders};
 use crate::Fabrics;
 use crate::draft::{EdgeRef, SeamPlan};
 use loopwright_gauge::Round;
@@ -34,7 +34,7 @@ pub(super) fn neck_edges(craft: Craft) -> Vec<EdgeRef> {
 
 pub(super) fn seams(
     craft: Craft,
-    choices: &Choices,
+    choices: &DropShoulderChoices,
     fabrics: &Fabrics,
     neck: Vec<EdgeRef>,
 ) -> Vec<SeamPlan> {
@@ -59,7 +59,7 @@ pub(super) fn seams(
 }
 
 /// The shoulder at `side` of the back, with the opposite one of the front.
-fn shoulder(choices: &Choices, side: Side) -> SeamPlan {
+fn shoulder(choices: &DropShoulderChoices, side: Side) -> SeamPlan {
     let (join, words) = match choices.shoulders {
         Shoulders::ShortRows => {
             (Join::BindOffTogether, "right sides together, bind the stitches of both off as one")

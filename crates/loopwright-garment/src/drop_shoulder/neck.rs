@@ -14,6 +14,7 @@ use loopwright_shaping::{AtOnce, Bend, Neck, Outline};
 
 /// What gives a neck more rows to shape in.
 const NECK_ADVICE: &str = "give a deeper or a narrower neck";
+const NECK_KEYS: &[&str] = &["neck_depth", "neck_width"];
 
 /// The staircase nearest to a half ellipse.
 pub(super) struct NeckCurve {
@@ -35,7 +36,12 @@ impl NeckCurve {
         let neck = Neck::builder(&quarter, Stitches::new(counts.neck)?, Rows::new(rows)?)
             .centre(AtOnce::AtLeast(counts.neck.div_ceil(3)))
             .build()
-            .map_err(|why| Kind::NoShape { what: "neck", why, advice: NECK_ADVICE })?;
+            .map_err(|why| Kind::NoShape {
+                what: "neck",
+                why,
+                advice: NECK_ADVICE,
+                keys: NECK_KEYS,
+            })?;
         let side = neck.side();
         Ok(Self {
             centre: neck.centre().get(),
@@ -86,14 +92,15 @@ impl Opening {
             .head
             .scaled(Exact::ONE.checked_div(Exact::ONE.checked_add(targets.stretch)?)?)?;
         let wider = missing.checked_sub(opening)?.scaled(half()?)?;
-        Err(Kind::CannotBe(format!(
+        let keys: &[&str] = &["neck_width", "neck_depth", "neck_stretch"];
+        let why = format!(
             "the neck opening of {} stretches to {}, but the head is {}; make the neck about {} wider, or deeper, or say that it stretches more",
             cm(opening),
             cm(stretched),
             cm(targets.head),
             cm(wider)
-        ))
-        .into())
+        );
+        Err(Kind::CannotBe { keys, why }.into())
     }
 
     /// Stitches of the neck that wait on waste yarn or a holder.
@@ -109,7 +116,7 @@ impl Opening {
         };
         let told = |length: Result<Length, _>| length.map_or_else(|_| "too long".into(), cm);
         let whole = band.to_whole(Round::HalfUp).unwrap_or(0);
-        Error(Kind::BandMisfit {
+        Error::from(Kind::BandMisfit {
             band: counted(whole, "stitch").to_string(),
             long: told(long(band)),
             neck: self.length().map_or_else(|_| "too long".into(), cm),
