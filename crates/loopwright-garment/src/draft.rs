@@ -4,7 +4,7 @@ use crate::{Error, Fabrics};
 use loopwright_gauge::{Length, Spread};
 use loopwright_joint::Rounded;
 use loopwright_pattern::{CastOn, Knitted, KnittedEdge, Piece, Step};
-use loopwright_seams::{Edge, Join, Report, Seam, Tolerance, check_all};
+use loopwright_seams::{Edge, Join, Seam, SeamReport, Tolerance, check_all};
 use std::borrow::Cow;
 
 /// A piece, and how many of it are to be made.
@@ -162,7 +162,7 @@ pub struct Garment {
     /// The seams as planned, in the order they are made.
     pub plans: Vec<SeamPlan>,
     /// What the check of the seams found, in the same order.
-    pub seams: Report,
+    pub seams: SeamReport,
     /// What each measure comes to.
     pub outcomes: Vec<Outcome>,
     /// Every count that was rounded, with its ideal and what the rounding cost.
@@ -262,7 +262,11 @@ fn seam(pieces: &[FinishedPiece], plan: &SeamPlan, fabrics: &Fabrics) -> Result<
     Ok(Seam::new(plan.join, a, b).within(plan.tolerance))
 }
 
-fn check(pieces: &[FinishedPiece], plans: &[SeamPlan], fabrics: &Fabrics) -> Result<Report, Error> {
+fn check(
+    pieces: &[FinishedPiece],
+    plans: &[SeamPlan],
+    fabrics: &Fabrics,
+) -> Result<SeamReport, Error> {
     let seams = plans.iter().map(|plan| seam(pieces, plan, fabrics));
     let seams: Vec<Seam> = seams.collect::<Result<_, Error>>()?;
     Ok(check_all(&seams, &edges(pieces, fabrics)?)?)

@@ -3,7 +3,7 @@
 use crate::{Error, Fabrics};
 use loopwright_gauge::{Rows, Stitches};
 use loopwright_pattern::{EdgeKind, KnittedEdge, Leg};
-use loopwright_seams::{Edge, Step};
+use loopwright_seams::{Edge, EdgeStep};
 
 /// The edge under the name `name`, each stretch at the gauge of its fabric, less the
 /// stitches of a stitch edge that another seam hides.
@@ -44,9 +44,9 @@ fn stretch(
     })
 }
 
-fn steps(legs: &[Leg]) -> Result<Vec<Step>, Error> {
+fn steps(legs: &[Leg]) -> Result<Vec<EdgeStep>, Error> {
     legs.iter()
-        .map(|leg| Ok(Step { rows: rows([leg.rows])?, stitches: stitches([leg.stitches])? }))
+        .map(|leg| Ok(EdgeStep { rows: rows([leg.rows])?, stitches: stitches([leg.stitches])? }))
         .collect()
 }
 

@@ -114,13 +114,13 @@ impl Error {
 
     /// Whether a measure that is needed was not given.
     #[must_use]
-    pub fn is_missing(&self) -> bool {
+    pub const fn is_missing(&self) -> bool {
         matches!(*self.0, Kind::NotMeasured { .. })
     }
 
     /// Whether a measure, a choice or a number of copies lies outside its range.
     #[must_use]
-    pub fn is_range(&self) -> bool {
+    pub const fn is_range(&self) -> bool {
         matches!(*self.0, Kind::Measure { .. } | Kind::Choice { .. } | Kind::Times { .. })
     }
 
@@ -136,7 +136,7 @@ impl Error {
     /// Whether what was asked for is in order but cannot be knitted: the bed is too
     /// narrow, the head does not pass, the lengths leave no room.
     #[must_use]
-    pub fn is_impossible(&self) -> bool {
+    pub const fn is_impossible(&self) -> bool {
         matches!(
             *self.0,
             Kind::CannotBe { .. }

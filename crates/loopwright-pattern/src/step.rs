@@ -1,6 +1,6 @@
 use crate::{Fabric, Side, Sides};
 use loopwright_gauge::{Rows, Stitches};
-use loopwright_seams::Group;
+use loopwright_seams::PickUpGroup;
 
 /// One thing the knitter does.
 ///
@@ -140,7 +140,7 @@ pub struct PickUp {
     pub stitches: u32,
     /// In which of its places, row ends and bound-off stitches, in the order they were
     /// knitted; empty where every stitch of the edge is picked up once.
-    pub groups: Vec<Group>,
+    pub groups: Vec<PickUpGroup>,
 }
 
 /// Whether an edge moves out or in.

@@ -45,7 +45,7 @@ fn sleeve_lengths() {
 }
 
 #[derive(serde::Deserialize)]
-struct Ideal {
+struct Unrounded {
     chest: Option<String>,
     upper_arm: Option<String>,
     body_length: Option<String>,
@@ -57,7 +57,7 @@ struct Ideal {
 /// What a count would be unrounded, without any ease.
 #[test]
 fn counts_before_rounding() {
-    for case in cases::<Ideal>(include_str!("../../golden/garment_counts.toml")) {
+    for case in cases::<Unrounded>(include_str!("../../golden/garment_counts.toml")) {
         let fields = case.fields;
         let given = [
             (BodyMeasure::Chest, fields.chest),
@@ -155,7 +155,7 @@ fn a_published_width() {
     assert!([174, 178].contains(&count.count));
     let knitted = draft.pieces[0].piece.replay().unwrap();
     assert_eq!(knitted.cast_on, u64::from(count.count));
-    let hem = gauge.width_of(Stitches::new(count.count - 2).unwrap()).unwrap();
+    let hem = gauge.length_of(Stitches::new(count.count - 2).unwrap()).unwrap();
     assert!(hem.checked_sub("62 cm".parse().unwrap()).unwrap().abs() < Length::cm(1).unwrap());
-    assert_eq!(gauge.height_of(Rows::new(64).unwrap()).unwrap(), "16 cm".parse().unwrap());
+    assert_eq!(gauge.length_of(Rows::new(64).unwrap()).unwrap(), "16 cm".parse().unwrap());
 }

@@ -4,7 +4,7 @@
 use loopwright::garment::{
     Body, BodyMeasure, Draft, DropShoulder, DropShoulderChoices, Error, Fabrics, Garment, Shoulders,
 };
-use loopwright::gauge::{Exact, Gauge, Length};
+use loopwright::gauge::{Exact, Gauge, Length, Rows, Stitches};
 use loopwright::pattern::{Bed, Craft};
 use loopwright::shaping::Order;
 use loopwright_tests::pattern::{knits_from_its_words, stumble};
@@ -147,8 +147,10 @@ fn refused_rightly(asked: &Asked, why: &Error) -> Result<&'static str, String> {
         let pairs = half(more).abs();
         let left = of(BodyMeasure::NeckToWrist).checked_sub(half(width)).unwrap();
         let rows = left.checked_sub(add(choices.cuff, choices.sleeve_plain)).unwrap();
-        let (pairs, rows) =
-            (gauge.stitches_in(pairs).unwrap(), gauge.rows_in(rows.max(Length::ZERO)).unwrap());
+        let (pairs, rows) = (
+            gauge.count_in::<Stitches>(pairs).unwrap(),
+            gauge.count_in::<Rows>(rows.max(Length::ZERO)).unwrap(),
+        );
         // The counts were rounded, so allow what rounding moves.
         let slack = Exact::whole(4);
         let rows = if asked.craft.is_machine() {

@@ -381,7 +381,7 @@ fn waste_and_seams(seen: &Seen, metres_per_stitch: f64) {
     let machine = seen.find("knitting.bed").is_some();
     let waste = if machine { live as f64 * 8.0 * metres_per_stitch } else { 0.0 };
     near(metres(&yarn["waste"]), waste, waste * 0.05 + 1e-9, "waste yarn");
-    let sewn: f64 = seen
+    let sewing: f64 = seen
         .sheet
         .numbered("Putting it together")
         .iter()
@@ -393,7 +393,7 @@ fn waste_and_seams(seen: &Seen, metres_per_stitch: f64) {
         .sum();
     let pieces = yarn["pieces"].as_array().unwrap();
     let seams = metres(&pieces.iter().find(|piece| piece["name"] == "seams").unwrap()["amount"]);
-    assert!((1.5 * sewn..=3.0 * sewn).contains(&seams), "{seams} m for {sewn} m of seams");
+    assert!((1.5 * sewing..=3.0 * sewing).contains(&seams), "{seams} m for {sewing} m of seams");
 }
 
 /// What meets what: the edges' counts from the words of the pieces, the lengths from

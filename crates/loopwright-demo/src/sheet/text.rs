@@ -7,9 +7,9 @@ use crate::plan::Plan;
 use core::fmt::Write as _;
 use loopwright::garment::{FinishedPiece, Garment, YarnReport};
 use loopwright::gauge::english::{counted, plural};
-use loopwright::gauge::{Exact, Gauge, Length, Precision, Round, Treatment, Unit};
+use loopwright::gauge::{Exact, Gauge, Length, Precision, Round, Rows, Stitches, Treatment, Unit};
 use loopwright::pattern::{CastOn, Craft, Step, words};
-use loopwright::seams::{Side, Verdict};
+use loopwright::seams::{SeamSide, Verdict};
 use loopwright::yardage::{Amount, Mass, MassUnit};
 use textwrap::{Options, WordSeparator, WordSplitter};
 
@@ -119,7 +119,8 @@ fn before_you_begin(sheet: &mut String, plan: &Plan, garment: &Garment, units: U
 fn gauge(gauge: Gauge, units: Units) -> String {
     let per = |unit: Unit, many: i32, span: &str| -> Option<String> {
         let length = Length::new(Exact::whole(many), unit).ok()?;
-        let (stitches, rows) = (gauge.stitches_in(length).ok()?, gauge.rows_in(length).ok()?);
+        let (stitches, rows) =
+            (gauge.count_in::<Stitches>(length).ok()?, gauge.count_in::<Rows>(length).ok()?);
         let told = |count: Exact, one| {
             let name = if count == Exact::ONE { one } else { &plural(one).to_string() };
             format!("{} {name}", count.decimal(2))
@@ -269,7 +270,7 @@ fn meeting(verdict: &Verdict, units: Units) -> String {
     }
 }
 
-fn side(side: &Side, units: Units) -> String {
+fn side(side: &SeamSide, units: Units) -> String {
     let length = side
         .length
         .middle()

@@ -79,7 +79,7 @@ impl Counts {
             sleeve_rows: count("sleeve rows")?,
             sleeve_plain_rows: fabrics
                 .plain
-                .fit_rows(choices.sleeve_plain, Repeat::any(), Round::HalfUp)?
+                .fit::<Rows>(choices.sleeve_plain, Repeat::any(), Round::HalfUp)?
                 .count
                 .get(),
             band_rows: count("neckband rows")?,
@@ -101,7 +101,7 @@ impl Counts {
         let wide = |stitches: u32| wide(fabrics, stitches);
         let tall = |rows: u32| tall(fabrics, rows);
         let rib =
-            |rows: u32| Ok::<_, Error>(Spread::exactly(fabrics.rib.height_of(Rows::new(rows)?)?));
+            |rows: u32| Ok::<_, Error>(Spread::exactly(fabrics.rib.length_of(Rows::new(rows)?)?));
         let half_chest = wide(self.body - SEAM_STITCHES)?;
         let chest = targets.width.checked_add(targets.width)?;
         let body = and(tall(self.rows_to_shoulder() + self.slope_rows)?, rib(self.hem_rows)?)?;
@@ -126,16 +126,12 @@ impl Counts {
 
 /// What so many stitches measure, for all the swatch tells.
 fn wide(fabrics: &Fabrics, stitches: u32) -> Result<Spread<Length>, Error> {
-    let stitches = Stitches::new(stitches)?;
-    let range = fabrics.measured.width_of(stitches)?;
-    Ok(Spread::new(range.low(), fabrics.plain.width_of(stitches)?, range.high())?)
+    Ok(fabrics.measured.length_of(Stitches::new(stitches)?)?)
 }
 
 /// What so many rows measure, for all the swatch tells.
 fn tall(fabrics: &Fabrics, rows: u32) -> Result<Spread<Length>, Error> {
-    let rows = Rows::new(rows)?;
-    let range = fabrics.measured.height_of(rows)?;
-    Ok(Spread::new(range.low(), fabrics.plain.height_of(rows)?, range.high())?)
+    Ok(fabrics.measured.length_of(Rows::new(rows)?)?)
 }
 
 fn and(one: Spread<Length>, other: Spread<Length>) -> Result<Spread<Length>, Error> {
@@ -182,9 +178,10 @@ fn sleeve_round_armhole(
         Shoulders::ShortRows if targets.shoulder_drop.is_positive() => (2, 3),
         Shoulders::ShortRows => (0, 0),
     };
-    let per_row = fabrics.plain.stitches_per_mm().checked_div(fabrics.plain.rows_per_mm())?;
+    let per_row =
+        fabrics.plain.per_mm::<Stitches>()?.checked_div(fabrics.plain.per_mm::<Rows>()?)?;
     let (stitches, rows) = (Exact::try_from(per_row.numer())?, Exact::try_from(per_row.denom())?);
-    let top = fabrics.plain.stitches_in(targets.sleeve_top)?;
+    let top = fabrics.plain.count_in::<Stitches>(targets.sleeve_top)?;
     let tolerance = top.checked_mul(Exact::new(1, 60)?)?.max(Exact::ONE).max(per_row);
     let tolerance = tolerance.checked_mul(rows)?;
     let low =
@@ -201,7 +198,8 @@ fn sleeve_round_armhole(
 
 fn stitches(problem: &mut Problem, targets: &Targets, fabrics: &Fabrics) -> Result<(), Error> {
     let gauge = fabrics.plain;
-    let wide = |width: Length, more: u32| gauge.stitches_in(width)?.checked_add(more.into());
+    let wide =
+        |width: Length, more: u32| gauge.count_in::<Stitches>(width)?.checked_add(more.into());
     let rib = fabrics.rib_counts()?;
     let body = wide(targets.width, SEAM_STITCHES)?;
     let neck = wide(targets.neck_width, 0)?;
@@ -234,8 +232,8 @@ fn stitches(problem: &mut Problem, targets: &Targets, fabrics: &Fabrics) -> Resu
 
 /// Row counts are even, so that the carriage ends where it began.
 fn rows(problem: &mut Problem, targets: &Targets, fabrics: &Fabrics) -> Result<(), Error> {
-    let plain = |height: Length| fabrics.plain.rows_in(height);
-    let rib = |height: Length| fabrics.rib.rows_in(height);
+    let plain = |height: Length| fabrics.plain.count_in::<Rows>(height);
+    let rib = |height: Length| fabrics.rib.count_in::<Rows>(height);
     let mut even = |name: &str, ideal: Exact| {
         problem.unknown(name, Unknown::near(ideal).repeat(Repeat::even()))
     };

@@ -91,7 +91,10 @@ fn neckband(neck: Vec<EdgeRef>, fabrics: &Fabrics) -> SeamPlan {
 
 /// One stitch of the sleeve, told in rows of the armhole, may be eased in.
 fn sleeve_into_armhole(side: Side, fabrics: &Fabrics) -> SeamPlan {
-    let rows = fabrics.plain.rows_per_mm().checked_div(fabrics.plain.stitches_per_mm());
+    let rows = fabrics
+        .plain
+        .rows()
+        .and_then(|rows| rows.per_mm().checked_div(fabrics.plain.stitches().per_mm()));
     let rows = rows.and_then(|rows| rows.to_whole(Round::Ceil)).unwrap_or(1);
     SeamPlan::new(
         &format!("sleeve at the {side} of the back"),

@@ -16,7 +16,7 @@ use crate::draft::{Made, Nearness, fit, knit};
 use crate::error::Kind;
 use crate::{Body, Draft, EdgeRef, Error, Fabrics, SeamPlan};
 use counts::Counts;
-use loopwright_gauge::{Exact, Gauge, Length, Round};
+use loopwright_gauge::{Exact, Gauge, Length, Round, Rows, Stitches};
 use loopwright_pattern::Craft;
 use loopwright_seams::Join;
 use neck::NeckCurve;
@@ -72,12 +72,13 @@ impl DropShoulder {
     fn rib_that_fits(&self) -> Option<String> {
         let span = Length::cm(10).ok()?;
         let (rib, plain) = (self.fabrics.rib, self.fabrics.plain);
-        let (from, to) = (rib.stitches_in(span).ok()?, plain.stitches_in(span).ok()?);
+        let (from, to) =
+            (rib.count_in::<Stitches>(span).ok()?, plain.count_in::<Stitches>(span).ok()?);
         (1..=8).find_map(|eighths| {
             let part = to.checked_sub(from).ok()?.checked_mul(Exact::new(eighths, 8).ok()?).ok()?;
             let half = Exact::new(1, 2).ok()?;
             let stitches = from.checked_add(part).ok()?.snapped(half, Round::HalfUp).ok()?;
-            let gauge = Gauge::new(stitches, rib.rows_in(span).ok()?, span).ok()?;
+            let gauge = Gauge::new(stitches, rib.count_in::<Rows>(span).ok()?, span).ok()?;
             let fabrics = self.fabrics.ribbed(self.fabrics.rib_repeat, gauge);
             let tried = Self { fabrics, ..self.clone() };
             tried.draft_once().and_then(Draft::finish).ok()?;

@@ -9,7 +9,7 @@ use loopwright_gauge::english::counted;
 use loopwright_gauge::{Exact, Length, Round, Rows, Stitches};
 use loopwright_joint::{Demand, Problem, Unknown};
 use loopwright_pattern::PickUp;
-use loopwright_seams::{Edge, EdgeKind, Group, Line, Spacing};
+use loopwright_seams::{Edge, EdgeKind, PickUpGroup, PickUpLine, PickUpSpacing};
 use loopwright_shaping::{AtOnce, Bend, Neck, Outline};
 
 /// What gives a neck more rows to shape in.
@@ -111,7 +111,7 @@ impl Opening {
     /// Why a band of so many stitches cannot go round this neck.
     pub(super) fn misfit(&self, band: Exact, fabrics: &Fabrics) -> Error {
         let long = |stitches: Exact| {
-            let length = fabrics.rib.stitches_per_mm();
+            let length = fabrics.rib.per_mm::<Stitches>()?;
             Length::from_millimetres(stitches.checked_div(length)?)
         };
         let told = |length: Result<Length, _>| length.map_or_else(|_| "too long".into(), cm);
@@ -129,7 +129,7 @@ impl Opening {
     /// wants beyond them, alike at both.
     pub(super) fn picked_up(&self, fabrics: &Fabrics) -> Result<Vec<PickUp>, Error> {
         let waiting = self.waiting();
-        let band = fabrics.rib.stitches_in(self.length()?)?;
+        let band = fabrics.rib.count_in::<Stitches>(self.length()?)?;
         let side = band.checked_sub(waiting.into())?.checked_mul(half()?)?.max(Exact::ONE);
         let rib = fabrics.rib_counts()?;
         let mut problem = Problem::new();
@@ -163,8 +163,8 @@ fn live(edge: &Edge) -> Option<u32> {
 }
 
 /// Which places of a sloped edge are picked up, evenly from end to end.
-fn places(edge: &Edge, stitches: u32, fabrics: &Fabrics) -> Result<Vec<Group>, Error> {
-    let line = Line::new(fabrics.rib).along(edge.clone());
-    let picked = line.place(Stitches::new(stitches)?, Spacing::Half)?;
+fn places(edge: &Edge, stitches: u32, fabrics: &Fabrics) -> Result<Vec<PickUpGroup>, Error> {
+    let line = PickUpLine::new(fabrics.rib).along(edge.clone());
+    let picked = line.place(Stitches::new(stitches)?, PickUpSpacing::Half)?;
     Ok(picked.into_iter().flat_map(|picked| picked.groups).collect())
 }

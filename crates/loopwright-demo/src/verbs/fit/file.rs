@@ -1,7 +1,7 @@
 //! The file of counts and demands.
 
 use crate::answer::Failure;
-use loopwright::gauge::{Exact, Gauge, Length, Repeat, Round};
+use loopwright::gauge::{Exact, Gauge, Length, Repeat, Round, Rows, Stitches};
 use loopwright::joint::{Demand, Problem, Unknown, bounds};
 use serde::Deserialize;
 use std::collections::BTreeMap;
@@ -130,10 +130,10 @@ impl CountTable {
         match (self.ideal, self.length, self.gauge) {
             (Some(Number(ideal)), None, None) => Ok(ideal),
             (None, Some(length), Some(gauge)) if self.rows => {
-                Ok(gauge.fit_rows(length, Repeat::any(), Round::HalfUp)?.ideal)
+                Ok(gauge.fit::<Rows>(length, Repeat::any(), Round::HalfUp)?.ideal)
             }
             (None, Some(length), Some(gauge)) => {
-                Ok(gauge.fit_stitches(length, Repeat::any(), Round::HalfUp)?.ideal)
+                Ok(gauge.fit::<Stitches>(length, Repeat::any(), Round::HalfUp)?.ideal)
             }
             _ => {
                 let name = &self.name;

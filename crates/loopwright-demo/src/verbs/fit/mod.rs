@@ -4,7 +4,7 @@ mod told;
 use crate::Units;
 use crate::answer::{Answer, Failure};
 use crate::input::Source;
-use loopwright::joint::{self, Outcome, Problem};
+use loopwright::joint::{Outcome, Problem};
 use std::path::PathBuf;
 
 #[derive(Debug, clap::Args)]
@@ -15,15 +15,6 @@ pub(crate) struct Args {
     /// How many steps of work before the answer is given as not proved.
     #[arg(long)]
     steps: Option<u64>,
-}
-
-impl From<joint::Error> for Failure {
-    fn from(error: joint::Error) -> Self {
-        if error.is_unproved() {
-            return Self::Work(error.to_string());
-        }
-        Self::Input(error.to_string())
-    }
 }
 
 pub(crate) fn run(args: &Args, _units: Units) -> Result<Answer, Failure> {

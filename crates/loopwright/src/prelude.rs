@@ -1,0 +1,48 @@
+//! Every type and trait of every room, for programs that use several.
+//!
+//! Functions stay in their modules, and so do the rooms' errors: [`crate::Error`] takes
+//! them all.
+//!
+//! # Examples
+//! ```
+//! use loopwright::prelude::*;
+//! let gauge: Gauge = "28 x 40 / 10 cm".parse()?;
+//! let back = gauge.fit::<Stitches>("52 cm".parse()?, Repeat::even(), Round::HalfUp)?;
+//! assert_eq!(back.count, Stitches::new(146)?);
+//! # Ok::<(), loopwright::Error>(())
+//! ```
+
+pub use crate::garment::{
+    Body, BodyMeasure, Draft, DropShoulder, DropShoulderChoices, DropShoulderEase, EdgeRef,
+    Fabrics, FinishedPiece, Garment, Made, Nearness, SeamPlan, Shoulders, YarnFacts, YarnReport,
+};
+pub use crate::gauge::{
+    Choice, Count, CountRange, DimensionalChange, EaseChart, EaseClass, EdgeStitches, Exact,
+    Fitted, Gauge, Length, LengthDisplay, Number, Numbers, OpenRange, Outlier, Parity, PerLength,
+    Precision, Reading, ReadingDirection, Regauge, Regauged, Repeat, Round, Rows, Spread, Stitches,
+    Sum, Swatch, SwatchGauge, Treatment, Unit, Warning, YarnClass,
+};
+pub use crate::joint::{Conflict, Demand, Member, Problem, Rounded, Solution, Unknown};
+pub use crate::pattern::{
+    Bed, CastOn, Craft, Entry, Knitted, KnittedEdge, Leg, Needle, PickUp, Piece, Shape, Sides,
+};
+pub use crate::seams::{
+    Buttonholes, ChangedAt, Compared, Edge, EdgeChange, EdgeCount, EdgeKind, EdgeStep, FrontBands,
+    Gaps, Holes, Join, Leftover, Mend, OutlinePoint, Pairing, PassRun, Passes, PickUpGroup,
+    PickUpLine, PickUpSpacing, Picked, Placement, Rate, RateCandidate, RateKind, Seam, SeamEase,
+    SeamReport, SeamSide, Span, Tolerance, Verdict,
+};
+pub use crate::shaping::{
+    AtOnce, Bend, Circle, Convention, Crown, Curve, CurveBuilder, CurveWords, Direction, Doubling,
+    Edges, Ends, Event, Events, Groups, Interval, Larger, Method, Neck, NeckBuilder, Order,
+    Outline, Phrase, Positions, Reach, Remedy, Rest, RowGroup, RowWords, Segment, Segments,
+    ShortRow, ShortRows, Slices, Slope, SlopeBuilder, SpacingBuilder, Taper, TaperBuilder,
+    TaperWords, Technique, Turn,
+};
+pub use crate::yardage::{
+    Agreement, Amount, Area, ArealMass, EdgeRule, Estimate, Estimator, Factor, Fits, Handle,
+    LinearDensity, LoopConstants, LoopLength, LoopsPerArea, Margin, Mass, MassDisplay, MassUnit,
+    Numbering, Package, PieceAmount, Plan, Purchase, Remainder, Rough, Rules, SeamRule, Section,
+    Source, Stitch, Stop, Stripe, Structure, Supply, Tally, Tightness, Unravelled, Weighed, Worked,
+    Yarn,
+};
