@@ -1,9 +1,8 @@
-use crate::edges::edge;
 use crate::error::Kind;
 use crate::{Error, Fabrics};
-use loopwright_gauge::{Length, Spread};
+use loopwright_gauge::{Length, Spread, Stitches};
 use loopwright_joint::Rounded;
-use loopwright_pattern::{CastOn, Knitted, KnittedEdge, Piece, Step};
+use loopwright_pattern::{Knitted, KnittedEdge, Name, Piece, check_pick_ups};
 use loopwright_seams::{Edge, Join, Seam, SeamReport, Tolerance, check_all};
 use std::borrow::Cow;
 
@@ -23,9 +22,11 @@ pub struct Made {
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct EdgeRef {
     /// The piece.
-    pub piece: String,
+    #[cfg_attr(feature = "schema", schemars(with = "String"))]
+    pub piece: Name,
     /// The edge.
-    pub edge: String,
+    #[cfg_attr(feature = "schema", schemars(with = "String"))]
+    pub edge: Name,
     /// Stitches of it that lie hidden in another seam.
     #[cfg_attr(feature = "serde", serde(default))]
     pub hidden: u32,
@@ -34,7 +35,7 @@ pub struct EdgeRef {
 impl EdgeRef {
     /// The edge `edge` of the piece `piece`.
     #[must_use]
-    pub fn new(piece: &str, edge: &str) -> Self {
+    pub fn new(piece: impl Into<Name>, edge: impl Into<Name>) -> Self {
         Self { piece: piece.into(), edge: edge.into(), hidden: 0 }
     }
 
@@ -184,9 +185,8 @@ impl Draft {
     pub fn finish(self) -> Result<Garment, Error> {
         self.check_times()?;
         let pieces = knit(&self.pieces)?;
-        for made in &self.pieces {
-            edges_to_hang_from(&made.piece, &pieces)?;
-        }
+        let made: Vec<_> = pieces.iter().map(|piece| (&piece.knitted, piece.copies)).collect();
+        check_pick_ups(&made)?;
         let seams = check(&pieces, &self.seams, &self.fabrics)?;
         if let Some(failure) = seams.failures().next() {
             return Err(Kind::CannotBe {
@@ -212,7 +212,7 @@ impl Draft {
     pub const MOST_TIMES: u32 = 1_000;
 
     fn check_times(&self) -> Result<(), Error> {
-        let pieces = self.pieces.iter().map(|made| (made.piece.name(), made.copies));
+        let pieces = self.pieces.iter().map(|made| (made.piece.name().as_str(), made.copies));
         let mut all = pieces.chain(self.seams.iter().map(|seam| (seam.name.as_str(), seam.times)));
         match all.find(|(_, times)| !(1..=Self::MOST_TIMES).contains(times)) {
             Some((what, given)) => {
@@ -228,18 +228,6 @@ pub(crate) fn knit(pieces: &[Made]) -> Result<Vec<FinishedPiece>, Error> {
         .iter()
         .map(|made| Ok(FinishedPiece { knitted: made.piece.replay()?, copies: made.copies }))
         .collect()
-}
-
-/// Every edge that stitches are picked up along has been knitted.
-fn edges_to_hang_from(piece: &Piece, pieces: &[FinishedPiece]) -> Result<(), Error> {
-    for step in piece.steps() {
-        if let Step::CastOn { how: CastOn::PickedUp { from }, .. } = step {
-            for picked in from {
-                find(pieces, &EdgeRef::new(&picked.piece, &picked.edge))?;
-            }
-        }
-    }
-    Ok(())
 }
 
 /// Whether the edges of these seams match.
@@ -277,8 +265,8 @@ fn edges(pieces: &[FinishedPiece], fabrics: &Fabrics) -> Result<Vec<Edge>, Error
     let mut edges = Vec::new();
     for piece in pieces {
         for knitted in piece.knitted.edges.iter().filter(|edge| !edge.legs.is_empty()) {
-            let name = EdgeRef::new(&piece.knitted.name, &knitted.name).name();
-            edges.push(edge(&name, knitted, 0, fabrics)?);
+            let name = EdgeRef::new(piece.knitted.name.clone(), knitted.name.clone()).name();
+            edges.push(knitted.to_edge(&name, Stitches::ZERO, |fabric| fabrics.of(fabric))?);
         }
     }
     Ok(edges)
@@ -292,7 +280,8 @@ pub(crate) fn line(
 ) -> Result<Edge, Error> {
     let mut parts = Vec::new();
     for wanted in refs {
-        parts.push(edge(&wanted.name(), find(pieces, wanted)?, wanted.hidden, fabrics)?);
+        let (knitted, hidden) = (find(pieces, wanted)?, Stitches::new(wanted.hidden)?);
+        parts.push(knitted.to_edge(&wanted.name(), hidden, |fabric| fabrics.of(fabric))?);
     }
     match <[Edge; 1]>::try_from(parts) {
         Ok([only]) => Ok(only),
@@ -305,7 +294,7 @@ pub(crate) fn line(
 
 fn find<'a>(pieces: &'a [FinishedPiece], wanted: &EdgeRef) -> Result<&'a KnittedEdge, Error> {
     let piece = pieces.iter().find(|piece| piece.knitted.name == wanted.piece);
-    piece.and_then(|piece| piece.knitted.edge(&wanted.edge)).ok_or_else(|| {
+    piece.and_then(|piece| piece.knitted.edge(wanted.edge.as_str())).ok_or_else(|| {
         Kind::CannotBe { keys: &[], why: format!("there is no edge called {}", wanted.name()) }
             .into()
     })

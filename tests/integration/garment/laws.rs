@@ -210,7 +210,8 @@ fn outcomes(cases: u32, asked: impl Strategy<Value = Asked>) -> BTreeMap<&'stati
 fn a_pullover_or_a_reason() {
     let tally = outcomes(400, asked());
     assert_eq!(tally.values().sum::<u32>(), 400);
-    assert!(tally["drafted"] >= 140, "{tally:?}");
+    // The two gauges are drawn apart, so many ribs cannot be picked up two in a place.
+    assert!(tally["drafted"] >= 85, "{tally:?}");
     assert!(tally.len() >= 5, "reasons of several kinds: {tally:?}");
 }
 

@@ -91,7 +91,8 @@ fn before_you_begin(sheet: &mut String, plan: &Plan, garment: &Garment, units: U
     }
     match plan.craft {
         Craft::Machine(bed) => {
-            let widest = garment.pieces.iter().map(|piece| piece.knitted.widest).max().unwrap_or(0);
+            let widest =
+                garment.pieces.iter().map(|piece| piece.knitted.widest.get()).max().unwrap_or(0);
             let needles = counted(bed.needles(), "needle");
             line(sheet, &format!("The widest piece needs {widest} of the bed's {needles}."));
             line(

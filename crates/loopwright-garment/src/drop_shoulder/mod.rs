@@ -132,7 +132,7 @@ impl DropShoulder {
         let pick_up: Vec<SeamPlan> =
             seams.iter().filter(|seam| seam.join == Join::PickUp).cloned().collect();
         if !fit(&knitted, &pick_up, &self.fabrics)? {
-            let stitches = knitted.last().map_or(0, |band| band.knitted.cast_on);
+            let stitches = knitted.last().map_or(0, |band| u64::from(band.knitted.picked_up.get()));
             return Err(opening.misfit(Exact::try_from(stitches)?, &self.fabrics));
         }
         Ok(band)

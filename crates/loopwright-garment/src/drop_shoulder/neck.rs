@@ -1,6 +1,7 @@
 //! The curve of the front neck, and the opening the band is picked up along.
 
 use super::counts::{Counts, together};
+use super::pieces::neck_edge;
 use super::targets::{Targets, cm};
 use crate::draft::{EdgeRef, FinishedPiece, line};
 use crate::error::Kind;
@@ -8,7 +9,7 @@ use crate::{Error, Fabrics, half};
 use loopwright_gauge::english::counted;
 use loopwright_gauge::{Exact, Length, Round, Rows, Stitches};
 use loopwright_joint::{Demand, Problem, Unknown};
-use loopwright_pattern::PickUp;
+use loopwright_pattern::{Along, PickUp, Side};
 use loopwright_seams::{Edge, EdgeKind, PickUpGroup, PickUpLine, PickUpSpacing};
 use loopwright_shaping::{AtOnce, Bend, Neck, Outline};
 
@@ -34,7 +35,7 @@ impl NeckCurve {
         let unit = Length::cm(1)?;
         let quarter = Outline::quarter_ellipse(unit, unit, Bend::Slowing)?;
         let neck = Neck::builder(&quarter, Stitches::new(counts.neck)?, Rows::new(rows)?)
-            .centre(AtOnce::AtLeast(counts.neck.div_ceil(3)))
+            .centre(AtOnce::AtLeast(Stitches::new(counts.neck.div_ceil(3))?))
             .build()
             .map_err(|why| Kind::NoShape {
                 what: "neck",
@@ -45,7 +46,11 @@ impl NeckCurve {
         let side = neck.side();
         Ok(Self {
             centre: neck.centre().get(),
-            steps: side.events().iter().map(|event| (event.row, event.stitches)).collect(),
+            steps: side
+                .events()
+                .iter()
+                .map(|event| (event.row.get(), event.stitches.get()))
+                .collect(),
             deviation: side.deviation_width(fabrics.plain)?,
         })
     }
@@ -125,6 +130,26 @@ impl Opening {
         })
     }
 
+    /// Why the places of a neck edge do not take the stitches of the band: because of the
+    /// rib, or because they are too few for any fabric.
+    fn no_places(&self, edge: &Edge, band: Exact, fabrics: &Fabrics, why: Error) -> Error {
+        // What a rib at the plain gauge takes at one side, with a repeat to spare.
+        let side = self.length().and_then(|neck| {
+            let band =
+                fabrics.plain.count_in::<Stitches>(neck)?.checked_sub(self.waiting().into())?;
+            Ok(band.checked_mul(half()?)?.to_whole(Round::Ceil)?)
+        });
+        let side = side.ok().and_then(|side| u32::try_from(side).ok()).unwrap_or(1).max(1);
+        let plain = side.saturating_add(fabrics.rib_stitches());
+        if places(edge, plain, fabrics).is_ok() {
+            return self.misfit(band, fabrics);
+        }
+        let why = format!(
+            "a front neck with so few rows cannot take the stitches of a band at its sides: {why}; make the neck deeper, or give a gauge with more rows"
+        );
+        Kind::CannotBe { keys: NECK_KEYS, why }.into()
+    }
+
     /// Live stitches one for one, and along the sloped edges what the band's length
     /// wants beyond them, alike at both.
     pub(super) fn picked_up(&self, fabrics: &Fabrics) -> Result<Vec<PickUp>, Error> {
@@ -149,9 +174,15 @@ impl Opening {
                 (stitches, Vec::new())
             } else {
                 let stitches = sides.next().and_then(|side| solution.count(side)).unwrap_or(1);
-                (stitches, places(edge, stitches, fabrics).map_err(|_| self.misfit(band, fabrics))?)
+                let picked = places(edge, stitches, fabrics);
+                (stitches, picked.map_err(|why| self.no_places(edge, band, fabrics, why))?)
             };
-            Ok(PickUp { piece: wanted.piece.clone(), edge: wanted.edge.clone(), stitches, groups })
+            // Along the needles from left to right the left edge goes down to the centre.
+            let along =
+                if wanted.edge == neck_edge(Side::Left) { Along::Backward } else { Along::Forward };
+            let (piece, edge) = (wanted.piece.clone(), wanted.edge.clone());
+            let stitches = Stitches::new(stitches)?;
+            Ok(PickUp { piece, edge, stitches, groups, along, stretch: None })
         };
         self.stretches.iter().map(pick).collect()
     }

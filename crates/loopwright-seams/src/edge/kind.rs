@@ -74,6 +74,27 @@ pub struct EdgeStep {
     pub stitches: Stitches,
 }
 
+impl EdgeStep {
+    /// The places a stitch can be picked up in: its row ends, and its stitches where two
+    /// or more are bound off or cast on; one stitch more or less is worked inside its row.
+    ///
+    /// # Examples
+    /// ```
+    /// use loopwright_gauge::{Rows, Stitches};
+    /// use loopwright_seams::EdgeStep;
+    /// let step = EdgeStep { rows: Rows::literal(4), stitches: Stitches::literal(3) };
+    /// assert_eq!(step.places(), 7);
+    /// ```
+    #[must_use]
+    pub const fn places(self) -> u32 {
+        match (self.rows.get(), self.stitches.get()) {
+            (0, stitches) => stitches,
+            (rows, 0 | 1) => rows,
+            (rows, stitches) => rows + stitches,
+        }
+    }
+}
+
 /// A corner of an outline, measured from any fixed point of the piece.
 ///
 /// # Examples

@@ -315,7 +315,7 @@ fn ideal(weight: i128, all: i128, shared: u32) -> Result<Exact, Error> {
 fn places(part: &Part) -> u32 {
     match part.kind {
         EdgeKind::Selvedge => part.rows.get(),
-        EdgeKind::Stepped => part.steps.iter().copied().map(crate::pickup::stair::places).sum(),
+        EdgeKind::Stepped => part.steps.iter().copied().map(crate::EdgeStep::places).sum(),
         _ => part.stitches.get(),
     }
 }

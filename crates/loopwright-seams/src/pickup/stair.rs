@@ -7,16 +7,6 @@ use alloc::format;
 use alloc::vec::Vec;
 use loopwright_gauge::Gauge;
 
-/// The places of one step: its row ends, and its stitches where two or more are bound
-/// off or cast on; one stitch more or less is worked inside its row.
-pub(crate) fn places(step: EdgeStep) -> u32 {
-    match (step.rows.get(), step.stitches.get()) {
-        (0, stitches) => stitches,
-        (rows, 0 | 1) => rows,
-        (rows, stitches) => rows + stitches,
-    }
-}
-
 /// Equal steps one after another.
 struct Flight {
     /// Places of one step.
@@ -103,7 +93,7 @@ fn flights(steps: &[EdgeStep], gauge: Gauge) -> Result<Vec<Flight>, Error> {
     for run in steps.chunk_by(|one, next| one == next) {
         if let (Some(&step), Ok(times)) = (run.first(), u32::try_from(run.len())) {
             let length = remembered(step, gauge, &mut known)?;
-            flights.push(Flight { places: places(step), times, length });
+            flights.push(Flight { places: step.places(), times, length });
         }
     }
     Ok(flights)
