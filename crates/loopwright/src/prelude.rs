@@ -13,8 +13,8 @@
 //! ```
 
 pub use crate::garment::{
-    Body, Choices, Draft, DropShoulder, EdgeRef, Fabrics, FinishedPiece, Garment, Made, Nearness,
-    SeamPlan, Shoulders, YarnFacts, YarnReport,
+    Body, Choices, Draft, DropShoulder, EdgeRef, Fabrics, FinishedPiece, Garment, Made, Measure,
+    Nearness, SeamPlan, Shoulders, YarnFacts, YarnReport,
 };
 pub use crate::gauge::{
     Choice, Count, CountRange, DimensionalChange, Ease, EaseChart, EaseClass, EdgeStitches, Exact,
@@ -22,11 +22,11 @@ pub use crate::gauge::{
     Precision, Reading, ReadingDirection, Regauge, Regauged, Repeat, Round, Rows, Side, Spread,
     Stitches, Sum, Swatch, SwatchGauge, Treatment, Unit, Warning, YarnClass,
 };
-pub use crate::joint::{Conflict, Demand, Member, Problem, Rounded, Solution, Unknown};
+pub use crate::joint::{Conflict, Demand, Member, Problem, Relaxation, Rounded, Solution, Unknown};
 pub use crate::pattern::{
-    About, Along, Bed, BindOff, CastOn, Change, Craft, Entry, Facing, Hang, Hanging, Heading,
-    Knitted, KnittedEdge, Leg, Loops, Marker, Name, Needle, PickUp, Piece, Shape, ShapeMethod,
-    ShapeRow, Sides, Step, Stretch,
+    About, Along, Bed, BindOff, CastOn, Change, Craft, Entry, Fabric, Facing, Hang, Hanging,
+    Heading, Knitted, KnittedEdge, Leg, Loops, Marker, Name, Needle, PickUp, Piece, Shape,
+    ShapeMethod, ShapeRow, Sides, Step, Stretch,
 };
 pub use crate::seams::{
     Buttonholes, ChangedAt, Compared, Edge, EdgeChange, EdgeCount, EdgeKind, EdgeStep, FrontBands,
@@ -42,9 +42,9 @@ pub use crate::shaping::{
     Spacing, SpacingBuilder, Surplus, Taper, TaperBuilder, TaperWords, Technique, Turn, WedgeReach,
 };
 pub use crate::yardage::{
-    Agreement, Amount, Area, ArealMass, EdgeRule, Estimate, Estimator, Factor, Fits, Growth,
-    Handle, LinearDensity, LoopConstants, LoopLength, LoopsPerArea, Margin, Mass, MassDisplay,
-    MassUnit, Numbering, Package, PieceAmount, Plan, Purchase, Remainder, Rough, Rules, SeamRule,
-    Section, Source, Stitch, Stop, Stripe, Structure, Supply, Tally, Tightness, Unravelled,
-    Weighed, Worked, Yarn,
+    Agreement, Amount, Area, ArealMass, EdgeFacts, EdgeRule, Estimate, Estimator, Factor, Fits,
+    Growth, Handle, LinearDensity, LoopConstants, LoopLength, LoopsPerArea, Margin, Mass,
+    MassDisplay, MassUnit, Numbering, Package, PieceAmount, Plan, Purchase, RelaxationState,
+    RelaxedFabric, Remainder, Rough, Rules, SeamRule, Section, Source, StitchKind, Stop, Stripe,
+    Structure, Supply, Tally, Tightness, Unravelled, Weighed, Worked, Yarn, YarnQuantity,
 };
