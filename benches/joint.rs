@@ -11,7 +11,7 @@
 use core::hint::black_box;
 use core::time::Duration;
 use criterion::{BenchmarkId, Criterion};
-use loopwright::joint::{Outcome, Problem, Solution};
+use loopwright::joint::{Answer, Problem, Solution};
 use loopwright_tests::joint::milp::{self, Said};
 use loopwright_tests::joint::random::Random;
 use loopwright_tests::joint::{Sketch, garment};
@@ -30,7 +30,7 @@ fn main() {
 
 fn solved(problem: &Problem) -> Option<Solution> {
     match problem.solve() {
-        Ok(Outcome::Solved(solution)) if solution.is_proved() => Some(solution),
+        Ok(Answer::Solved(solution)) if solution.is_proved() => Some(solution),
         _ => None,
     }
 }
@@ -39,7 +39,7 @@ fn solved(problem: &Problem) -> Option<Solution> {
 fn checked(sketch: &Sketch) -> Problem {
     let problem = sketch.problem();
     let solution = solved(&problem).expect("the garment can be rounded");
-    let counts: Vec<u32> = solution.counts().iter().map(|rounded| rounded.count).collect();
+    let counts: Vec<_> = solution.counts().iter().map(|rounded| rounded.count).collect();
     assert!(problem.broken(&counts).is_empty(), "every demand holds");
     problem
 }
@@ -74,7 +74,7 @@ fn general(criterion: &mut Criterion) {
     let mut group = criterion.benchmark_group("joint/against-general");
     let sketch = garment::garment(&mut Random(1), 24);
     let problem = checked(&sketch);
-    let least = solved(&problem).map(|solution| solution.total_deviation().to_f64_lossy());
+    let least = solved(&problem).map(|solution| solution.total_miss().to_f64_lossy());
     match (milp::ask(&sketch, Duration::from_secs(20)), least) {
         (Said::Least(theirs), Some(ours)) => assert!((ours - theirs).abs() < 1e-4, "one optimum"),
         other => panic!("{other:?}"),
@@ -95,7 +95,7 @@ fn conflicts(criterion: &mut Criterion) {
     group.sample_size(10);
     for count in [24_usize, 96] {
         let problem = garment::impossible(&mut Random(3), count).problem();
-        assert!(matches!(problem.solve(), Ok(Outcome::Conflict(_))), "it cannot be rounded");
+        assert!(matches!(problem.solve(), Ok(Answer::Conflict(_))), "it cannot be rounded");
         group.bench_with_input(BenchmarkId::from_parameter(count), &problem, |b, problem| {
             b.iter(|| black_box(problem).solve());
         });

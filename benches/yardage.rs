@@ -9,7 +9,7 @@ use loopwright::yardage::{
     Estimator, Fabric, Growth, Plan, Relaxation, Structure, Supply, Tally, Yarn, estimate,
     loop_from_gauge,
 };
-use loopwright_tests::yardage::rows_by_walking;
+use loopwright_tests::yardage::{even_rows, rows_by_walking};
 use std::hint::black_box;
 
 type Failure = Box<dyn std::error::Error>;
@@ -78,14 +78,13 @@ fn estimates(criterion: &mut Criterion) -> Result<(), Failure> {
 
 fn rows(criterion: &mut Criterion) -> Result<(), Failure> {
     let mut group = criterion.benchmark_group("yardage/rows");
-    let growth = Growth::even(3, 2, 2)?;
-    let plan = Plan::new(growth.clone()).edging(Exact::whole(6))?;
+    let plan = Plan::new(Growth::even(3, 2, 2)?).edging(Exact::whole(6))?;
     for yarn in [1_000, 100_000, 10_000_000] {
-        let walked = rows_by_walking(|row| growth.row(row), 1_000_000, 6, 0, 1, yarn);
-        let stop = plan.rows_from(Exact::whole(yarn))?;
+        let walked = rows_by_walking(&even_rows(3, 2, 2, 1_000_000), 6, 0, 1, yarn);
+        let stop = plan.rows_from(Exact::literal(yarn, 1))?;
         assert_eq!(Some(stop.rows), walked, "time only right answers");
         group.bench_with_input(BenchmarkId::from_parameter(yarn), &yarn, |b, &yarn| {
-            b.iter(|| plan.rows_from(black_box(Exact::whole(yarn))));
+            b.iter(|| plan.rows_from(black_box(Exact::literal(yarn, 1))));
         });
     }
     group.finish();

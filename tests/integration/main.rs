@@ -13,8 +13,10 @@
 mod demo;
 mod garment;
 mod gauge;
+mod golden_files;
 mod joint;
 mod pattern;
 mod seams;
 mod shaping;
+mod sources;
 mod yardage;

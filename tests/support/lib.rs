@@ -14,7 +14,9 @@
 pub mod assertions;
 pub mod gauge;
 pub mod golden;
+pub mod grammar;
 pub mod joint;
+pub mod laws;
 pub mod pattern;
 pub mod seams;
 pub mod shaping;

@@ -73,8 +73,3 @@ pub(crate) fn say(length: Length, units: Units) -> String {
 pub(crate) fn say_rows(rows: Rows) -> String {
     format!("{rows} {}", if rows.get() == 1 { "row" } else { "rows" })
 }
-
-/// To two decimal places, for reading; the exact value stands in the JSON.
-pub(crate) fn two_places(exact: Exact) -> String {
-    format!("{:.2}", exact.to_f64_lossy())
-}

@@ -1,12 +1,16 @@
 //! The demo as a function from arguments to an outcome, so that tests can call it.
 
 mod answer;
+mod choice;
 mod edge;
+mod input;
+mod output;
 mod plan;
 mod sheet;
 mod verbs;
 
 use answer::{Answer, Failure};
+use clap::error::ContextValue;
 use clap::{Parser, ValueEnum};
 use std::ffi::OsString;
 
@@ -67,7 +71,11 @@ where
 }
 
 fn print(answer: &Answer, json: bool) -> String {
-    let mut text = if json { answer.json.to_string() } else { answer.text.clone() };
+    let mut text = if json {
+        output::shown_json(&answer.json.to_string())
+    } else {
+        output::shown(&answer.text)
+    };
     if !text.ends_with('\n') {
         text.push('\n');
     }
@@ -80,7 +88,7 @@ fn failed(failure: &Failure) -> Outcome {
         Failure::Work(why) => (1, why),
         Failure::Refused(why) => (1, &why.text),
     };
-    Outcome { code, stdout: String::new(), stderr: format!("{why}\n") }
+    Outcome { code, stdout: String::new(), stderr: format!("{}\n", output::sentence(why)) }
 }
 
 /// Help is an answer; anything else clap refuses is told in one sentence.
@@ -88,7 +96,12 @@ fn refuse(refused: &clap::Error) -> Outcome {
     if refused.exit_code() == 0 {
         return Outcome { code: 0, stdout: refused.to_string(), stderr: String::new() };
     }
-    let text = refused.to_string();
+    let mut text = refused.to_string();
+    for (_, value) in refused.context() {
+        if let ContextValue::String(given) = value {
+            text = text.replace(given, &output::one_line(&output::short(given)));
+        }
+    }
     let told: Vec<&str> = text
         .lines()
         .map(str::trim)

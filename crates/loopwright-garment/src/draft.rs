@@ -2,7 +2,7 @@ use crate::edges::edge;
 use crate::error::Kind;
 use crate::{Error, Fabrics};
 use loopwright_gauge::{Length, LengthRange};
-use loopwright_joint::Rounded;
+use loopwright_joint::RoundedCount;
 use loopwright_pattern::{CastOn, Knitted, KnittedEdge, Piece, Step};
 use loopwright_seams::{Edge, Join, Report, Seam, Tolerance, check_all};
 
@@ -123,7 +123,7 @@ pub struct Draft {
     /// What each measure comes to.
     pub outcomes: Vec<Outcome>,
     /// Every count that was rounded, with its ideal and what the rounding cost.
-    pub counts: Vec<Rounded>,
+    pub counts: Vec<RoundedCount>,
     /// Whether that rounding is proved to be the best there is.
     pub proved: bool,
     /// How near the curves are to their outlines.
@@ -157,7 +157,7 @@ pub struct Garment {
     /// What each measure comes to.
     pub outcomes: Vec<Outcome>,
     /// Every count that was rounded, with its ideal and what the rounding cost.
-    pub counts: Vec<Rounded>,
+    pub counts: Vec<RoundedCount>,
     /// Whether that rounding is proved to be the best there is.
     pub proved: bool,
     /// How near the curves are to their outlines.

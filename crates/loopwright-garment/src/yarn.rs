@@ -115,9 +115,8 @@ impl Garment {
         let mut tally = Tally::new("seams");
         for (plan, verdict) in self.plans.iter().zip(&self.seams.verdicts) {
             if matches!(plan.join, Join::RowSeam | Join::StitchSeam | Join::StitchToRowSeam) {
-                for _ in 0..plan.times {
-                    tally = tally.seam(verdict.a.length.high().max(verdict.b.length.high()));
-                }
+                let length = verdict.a.length.high().max(verdict.b.length.high());
+                tally = tally.seams(length, plan.times);
             }
         }
         tally
@@ -131,13 +130,15 @@ fn tally(piece: &FinishedPiece) -> Tally {
         1 => knitted.name.clone(),
         copies => format!("{} ({copies} of them)", knitted.name),
     };
+    let all = |n: u64| n.saturating_mul(copies);
+    let waste = if knitted.craft.is_machine() { all(knitted.live) } else { 0 };
     let begun = Tally::new(&name)
-        .cast_on(knitted.cast_on * copies)
-        .bound_off(knitted.bound_off * copies)
-        .waste(if knitted.craft.is_machine() { knitted.live * copies * WASTE_ROWS } else { 0 })
-        .ends(2 * piece.copies);
+        .cast_on(all(knitted.cast_on))
+        .bound_off(all(knitted.bound_off))
+        .waste(waste.saturating_mul(WASTE_ROWS))
+        .ends(piece.copies.saturating_mul(2));
     knitted
         .loops
         .iter()
-        .fold(begun, |tally, (fabric, loops)| tally.stitches(&fabric.to_string(), loops * copies))
+        .fold(begun, |tally, (fabric, loops)| tally.stitches(&fabric.to_string(), all(*loops)))
 }

@@ -27,7 +27,7 @@ pub const READINGS: usize = 100;
 pub const CANDIDATES: u32 = 100;
 
 /// Ease in percent of the body.
-pub const EASE_PERCENT: core::ops::RangeInclusive<i64> = -90..=300;
+pub const EASE_PERCENT: core::ops::RangeInclusive<i32> = -90..=300;
 
 /// The most counts that [`Numbers`](crate::Numbers) may hold.
 pub const NUMBERS: usize = 1_000;

@@ -1,3 +1,4 @@
+use alloc::borrow::Cow;
 use alloc::string::String;
 
 /// Why a value was refused: which quantity, which value, and what was allowed.
@@ -20,7 +21,7 @@ pub(crate) enum Kind {
     #[error("{what} is {given}, but must be {allowed}")]
     Range { what: &'static str, given: String, allowed: String },
     #[error("{what} {given:?} cannot be read: {why}")]
-    Parse { what: &'static str, given: String, why: &'static str },
+    Parse { what: &'static str, given: String, why: Cow<'static, str> },
     #[error("{what} is {given}, which is not a whole number, and exact rounding was asked for")]
     NotWhole { what: &'static str, given: String },
     #[error("no count of {name} that is a {repeat} lies in {range}")]
@@ -36,9 +37,13 @@ pub(crate) enum Kind {
 }
 
 impl Error {
-    pub(crate) fn parse(what: &'static str, given: &str, why: &'static str) -> Self {
+    pub(crate) fn parse(
+        what: &'static str,
+        given: &str,
+        why: impl Into<Cow<'static, str>>,
+    ) -> Self {
         let given = given.chars().take(60).collect();
-        Self(Kind::Parse { what, given, why })
+        Self(Kind::Parse { what, given, why: why.into() })
     }
 
     pub(crate) const fn overflow(what: &'static str) -> Self {

@@ -5,11 +5,11 @@
 //! length becomes a whole count only where a [`Round`] says how.
 //!
 //! ```
-//! use loopwright_gauge::{Gauge, Length, Repeat, Round};
+//! use loopwright_gauge::{Gauge, Length, Repeat, Round, Stitches};
 //!
 //! let gauge: Gauge = "28 x 40 / 10 cm".parse()?;
 //! let width: Length = "20 1/2 in".parse()?;
-//! let fitted = gauge.fit_stitches(width, Repeat::multiple_of(6)?.plus(2)?, Round::HalfUp)?;
+//! let fitted = gauge.fit::<Stitches>(width, Repeat::multiple_of(6)?.plus(2)?, Round::HalfUp)?;
 //! assert_eq!(fitted.count.get(), 146);
 //! # Ok::<(), loopwright_gauge::Error>(())
 //! ```
@@ -47,61 +47,38 @@ extern crate alloc;
 #[cfg(any(test, feature = "std"))]
 extern crate std;
 
-mod allowed;
 pub mod bounds;
-mod change;
-mod count;
-mod ease;
+mod choice;
+pub mod english;
 mod error;
-mod exact;
 mod fit;
-mod gauge;
-mod gcd;
-mod length;
-mod measured;
-mod needle;
 mod number;
-mod numbers;
-mod open_range;
-mod per_length;
-mod pool;
-mod range;
-mod reading;
+mod quantity;
 mod regauge;
-mod repeat;
-mod round;
 #[cfg(feature = "schema")]
-mod schema;
+pub mod schema;
 #[cfg(feature = "serde")]
-mod serial;
+pub mod serial;
+mod side;
 mod swatch;
-mod treatment;
-mod unit;
-mod yarn_class;
+mod tables;
 
-pub use allowed::CountRange;
-pub use change::Change;
-pub use count::{Count, Rows, Stitches};
-pub use ease::{Ease, EaseChart, EaseClass};
+pub use choice::Choice;
 pub use error::Error;
-pub use exact::Exact;
-pub use fit::Fitted;
-pub use gauge::Gauge;
-pub use length::{Length, LengthDisplay, Precision};
-pub use measured::{Measured, SwatchGauge};
-pub use needle::{us_needle_diameters, us_needle_numbers};
-pub use numbers::{Number, Numbers, Sum};
-pub use open_range::OpenRange;
-pub use per_length::PerLength;
-pub use range::LengthRange;
-pub use reading::{Direction, Reading};
-pub use regauge::{Regauge, Regauged, Warning};
-pub use repeat::Repeat;
-pub use round::Round;
-pub use swatch::{Outlier, Swatch};
-pub use treatment::Treatment;
-pub use unit::Unit;
-pub use yarn_class::YarnClass;
+pub use fit::{CountRange, Fitted, Repeat};
+pub use number::{Exact, Round, Spread};
+pub use quantity::{
+    Count, Ease, Gauge, Length, LengthDisplay, LengthRange, PerLength, Precision, Rows, Stitches,
+    Unit,
+};
+pub use regauge::{Number, Numbers, Regauge, Regauged, Sum, Warning};
+pub use side::Side;
+pub use swatch::{
+    DimensionalChange, Measured, Outlier, Reading, ReadingDirection, Swatch, SwatchGauge, Treatment,
+};
+pub use tables::{
+    EaseChart, EaseClass, OpenRange, YarnClass, us_needle_diameters, us_needle_numbers,
+};
 
 /// What the types promise, held when they are compiled.
 const _: () = {

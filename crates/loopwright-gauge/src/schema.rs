@@ -1,9 +1,28 @@
 //! JSON Schema of what is written as text or as a bounded number; the other types
 //! derive theirs from the fields they are written with.
 
-use crate::{Ease, Exact, Gauge, Length, PerLength, Reading, Rows, Stitches, bounds};
+use crate::{Choice, Ease, Exact, Gauge, Length, PerLength, Reading, Rows, Stitches, bounds};
 use alloc::borrow::Cow;
+use alloc::vec::Vec;
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
+
+/// The type of a schema's name.
+pub type Text = Cow<'static, str>;
+
+/// One of the names of a choice, each with what it means: what
+/// [`choices!`](crate::choices) describes itself by.
+#[must_use]
+pub fn of_choice<C: Choice>() -> Schema {
+    let one = |choice: &C| {
+        json_schema!({
+            "type": "string",
+            "const": choice.name(),
+            "description": choice.about(),
+        })
+    };
+    let all: Vec<Schema> = C::ALL.iter().map(one).collect();
+    json_schema!({ "oneOf": all })
+}
 
 macro_rules! as_text {
     ($($name:ident: $description:literal, $($example:literal),+;)*) => {$(

@@ -6,9 +6,10 @@
 //! speaks of classes.
 
 use crate::demand::{Link, Row};
-use crate::step::{At, Step, Stop, ceil, floor, gcd, narrow};
+use crate::step::{At, Step, Stop, narrow};
 use crate::unknown::Steps;
 use alloc::vec::Vec;
+use num_integer::{div_ceil as ceil, div_floor as floor, gcd};
 
 /// Where an unknown's count comes from: `base + step * t`.
 #[derive(Clone, Copy, Debug)]

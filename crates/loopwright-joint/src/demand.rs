@@ -1,12 +1,12 @@
 use crate::bounds;
 use crate::error::{Error, Kind, short};
-use crate::step::gcd;
 use alloc::collections::BTreeSet;
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
 use core::fmt;
 use core::ops::RangeInclusive;
 use loopwright_gauge::{Exact, Length, Precision, Rows, Stitches, Unit};
+use num_integer::gcd;
 
 /// Something that must hold between unknowns, which it speaks of by name or by
 /// [`Key`](crate::Key).
@@ -25,6 +25,8 @@ use loopwright_gauge::{Exact, Length, Precision, Rows, Stitches, Unit};
 /// # Ok::<(), loopwright_gauge::Error>(())
 /// ```
 #[derive(Clone, Debug, Eq, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(try_from = "crate::form::DemandForm", into = "crate::form::DemandForm"))]
 #[must_use = "a demand is nothing until a problem has it"]
 pub struct Demand(pub(crate) Form);
 
@@ -41,7 +43,7 @@ pub struct Demand(pub(crate) Form);
 #[derive(Clone, Copy, Debug, Eq, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[cfg_attr(feature = "serde", serde(untagged))]
+#[cfg_attr(feature = "serde", serde(untagged, expecting = "must be a whole number, or a length such as \"40 cm\""))]
 pub enum Limit {
     /// Counts, each times its coefficient.
     Count(i64),
@@ -174,6 +176,10 @@ impl Demand {
         Self(Form::Parity(names.into_iter().map(Into::into).collect()))
     }
 
+    pub(crate) const fn is_sum(&self) -> bool {
+        matches!(self.0, Form::Sum { .. })
+    }
+
     /// What the demand asks, over the places `find` gives to names.
     pub(crate) fn links(
         &self,
@@ -304,7 +310,7 @@ pub(crate) fn length_row(
     let (mut sizes, mut hidden) = (Vec::with_capacity(terms.len()), Exact::ZERO);
     for (&(times, ref name), spot) in terms.iter().zip(spots) {
         let size = spot.size.ok_or_else(|| Kind::Gaugeless { name: short(name) })?;
-        let size = size.checked_mul(Exact::whole(times)).map_err(|_| large())?;
+        let size = Exact::try_from(times).and_then(|times| size.checked_mul(times)).map_err(|_| large())?;
         let of = size.checked_mul(spot.hidden.into()).and_then(|of| hidden.checked_add(of));
         hidden = of.map_err(|_| large())?;
         sizes.push((spot.place, size));
@@ -323,8 +329,7 @@ pub(crate) fn length_row(
     let all = sizes.iter().map(|size| size.1).chain(low).chain(high);
     let mut per_mm = 1_i64;
     for number in all {
-        let shared = gcd(per_mm.unsigned_abs(), number.denom().unsigned_abs());
-        let factor = number.denom() / i64::try_from(shared).map_err(|_| large())?;
+        let factor = number.denom() / gcd(per_mm, number.denom());
         per_mm = per_mm.checked_mul(factor).filter(|&n| n <= bounds::TOTAL).ok_or_else(large)?;
     }
     let whole = |number: Exact| {

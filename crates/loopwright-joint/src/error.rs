@@ -52,6 +52,9 @@ pub(crate) enum Kind {
     Gaugeless { name: String },
     #[error("demand {demand:?} has one limit of counts and one of lengths, but both must be alike")]
     Mixed { demand: String },
+    #[cfg(feature = "serde")]
+    #[error("{what} {name:?} {why}")]
+    Incomplete { what: &'static str, name: String, why: &'static str },
     #[error("the name {name:?} has {given} characters, but at most {most} are allowed")]
     LongName { name: String, given: usize, most: usize },
     #[error(transparent)]

@@ -91,6 +91,8 @@ mod dive;
 mod dual;
 mod eliminate;
 mod error;
+#[cfg(feature = "serde")]
+mod form;
 mod groups;
 mod hitting;
 mod key;
@@ -109,6 +111,8 @@ mod unknown;
 pub use answer::{Answer, Conflict, ConflictMember, Release};
 pub use demand::{Demand, Limit};
 pub use error::Error;
+#[cfg(feature = "serde")]
+pub use form::ProblemForm;
 pub use key::{AnyCount, Key};
 pub use measure::TapeMeasure;
 pub use problem::Problem;

@@ -39,6 +39,8 @@ use loopwright_gauge::{Exact, Length};
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
 #[derive(Clone, Debug, Eq, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(from = "crate::form::MeasureForm", into = "crate::form::MeasureForm"))]
 #[must_use = "a measure is nothing until a problem has it"]
 pub struct TapeMeasure {
     pub(crate) terms: Vec<(i64, String)>,
@@ -99,7 +101,7 @@ impl TapeMeasure {
         for (spot, &(times, ref of)) in spots.iter().zip(&self.terms) {
             crate::demand::check_times(name, times)?;
             let size = spot.size.ok_or_else(|| Kind::Gaugeless { name: short(of) })?;
-            let size = size.checked_mul(Exact::whole(times))?;
+            let size = size.checked_mul(Exact::try_from(times)?)?;
             hidden = hidden.checked_add(size.checked_mul(spot.hidden.into())?)?;
             counts.push((spot.place, size));
         }

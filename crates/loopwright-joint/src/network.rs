@@ -4,9 +4,10 @@
 use crate::classes::{Form, Parity};
 use crate::cost::Sum;
 use crate::propagate::{self, Range};
-use crate::step::{At, Step, gcd};
+use crate::step::{At, Step};
 use alloc::vec;
 use alloc::vec::Vec;
+use num_integer::gcd;
 
 /// What an assignment costs, so far: the sum first, then the largest miss.
 #[derive(Clone, Copy, Debug, Eq, Ord, PartialEq, PartialOrd)]

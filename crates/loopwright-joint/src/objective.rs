@@ -2,9 +2,10 @@
 
 use crate::bounds;
 use crate::cost::FINE;
-use crate::step::{Step, Stop, gcd};
+use crate::step::{Step, Stop};
 use alloc::vec::Vec;
 use loopwright_gauge::Exact;
+use num_integer::Integer as _;
 
 /// One miss as it is said: the sum of sizes times counts, less what is wanted.
 #[derive(Clone, Debug)]
@@ -71,11 +72,8 @@ fn term(said: &Said, lengths: i128, weights: i128) -> Step<Term> {
 fn common(numbers: impl Iterator<Item = Exact>) -> Step<i128> {
     let mut multiple = 1_i128;
     for number in numbers {
-        let denominator = number.denom();
-        let rest = multiple.rem_euclid(denominator.into());
-        let rest = u64::try_from(rest).map_err(|_| Stop::Large)?;
-        let shared = gcd(denominator.unsigned_abs(), rest);
-        let factor = i128::from(denominator) / i128::from(shared);
+        let denominator = i128::from(number.denom());
+        let factor = denominator / multiple.gcd(&denominator);
         multiple = multiple.checked_mul(factor).ok_or(Stop::Large)?;
         if multiple > bounds::PRICE {
             return Err(Stop::Large);

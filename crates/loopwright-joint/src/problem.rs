@@ -10,12 +10,13 @@ use crate::objective::Objective;
 use crate::search::Wanted;
 use crate::solution::{RoundedCount, RoundedMeasure, Solution};
 use crate::solve::{self, Best, Model};
-use crate::step::{Stop, gcd};
+use crate::step::Stop;
 use crate::unknown::{Entry, Steps, Unknown, What};
 use alloc::collections::BTreeMap;
 use alloc::string::String;
 use alloc::vec::Vec;
-use loopwright_gauge::{Exact, Length, Rows, Stitches};
+use loopwright_gauge::{Count, Exact, Length, Rows, Stitches};
+use num_integer::gcd;
 
 /// Unknown counts, what a tape measures of them, and the demands between them, to be
 /// rounded together.
@@ -43,6 +44,8 @@ use loopwright_gauge::{Exact, Length, Rows, Stitches};
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
 #[derive(Clone, Debug)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(try_from = "crate::form::ProblemForm", into = "crate::form::ProblemForm"))]
 pub struct Problem {
     pub(crate) steps: u64,
     places: BTreeMap<String, usize>,
@@ -100,7 +103,7 @@ impl Problem {
         name: impl Into<String>,
         unknown: Unknown,
     ) -> Result<Key<Stitches>, Error> {
-        self.unknown(name.into(), unknown, What::Stitches).map(|name| Key::new(&name))
+        self.unknown(name, unknown)
     }
 
     /// Adds an unknown that counts rows, under a name of its own.
@@ -112,16 +115,26 @@ impl Problem {
         name: impl Into<String>,
         unknown: Unknown,
     ) -> Result<Key<Rows>, Error> {
-        self.unknown(name.into(), unknown, What::Rows).map(|name| Key::new(&name))
+        self.unknown(name, unknown)
     }
 
-    fn unknown(&mut self, name: String, unknown: Unknown, what: What) -> Result<String, Error> {
+    /// Adds an unknown of either kind, under a name of its own.
+    ///
+    /// # Errors
+    /// As [`Self::stitches`].
+    pub fn unknown<C: Count>(
+        &mut self,
+        name: impl Into<String>,
+        unknown: Unknown,
+    ) -> Result<Key<C>, Error> {
+        let name = name.into();
         free(&self.places, "an unknown", "unknowns", &name)?;
-        let entry = unknown.entry(&name, what)?;
+        let entry = unknown.entry(&name, What::of::<C>())?;
         self.places.insert(name.clone(), self.entries.len());
-        self.names.push(name.clone());
         self.entries.push(entry);
-        Ok(name)
+        let key = Key::new(&name);
+        self.names.push(name);
+        Ok(key)
     }
 
     /// Adds a demand under a name of its own, by which a conflict would tell of it.
@@ -228,6 +241,7 @@ impl Problem {
             largest: Exact::ZERO,
             least_total: Exact::ZERO,
             proved: best.proved,
+            measured: self.entries.iter().any(|entry| entry.size.is_some()),
         };
         for ((name, entry), &count) in self.names.iter().zip(&self.entries).zip(&best.counts) {
             let deviation = Exact::from(count).checked_sub(entry.ideal)?;
@@ -280,6 +294,9 @@ impl Problem {
     ) -> Result<(Release, Option<Limit>), Error> {
         let links = self.links.get(demand).map_or(&[][..], Vec::as_slice);
         let [Link::Row(row)] = links else { return Ok((Release::By(units.unsigned_abs()), None)) };
+        // What the two sides of an equation come to tells nobody anything.
+        let limits = row.terms.len() == 1 || row.low.is_none() || row.high.is_none();
+        let total = total.filter(|_| limits && row.unit == 1 && self.is_sum(demand));
         let Some(per_mm) = row.per_mm else {
             return Ok((Release::By(units.unsigned_abs()), total.map(Limit::Count)));
         };
@@ -289,6 +306,16 @@ impl Problem {
             None => None,
         };
         Ok((Release::ByLength(length(units)?), would_be))
+    }
+
+    /// Whether a demand was said as a sum or as a measure.
+    fn is_sum(&self, demand: usize) -> bool {
+        let name = self.demand_names.get(demand).and_then(|name| self.demand_places.get(name));
+        match name.and_then(|&place| self.said.get(place)) {
+            Some((_, Said::Demand(demand))) => demand.is_sum(),
+            Some((_, Said::Measure(_))) => true,
+            None => false,
+        }
     }
 
     /// The length that is counted in a row, but that seams hide.

@@ -66,6 +66,7 @@ pub struct Solution {
     pub(crate) largest: Exact,
     pub(crate) least_total: Exact,
     pub(crate) proved: bool,
+    pub(crate) measured: bool,
 }
 
 impl Solution {
@@ -94,6 +95,12 @@ impl Solution {
     #[must_use]
     pub fn counts(&self) -> &[RoundedCount] {
         &self.counts
+    }
+
+    /// Whether any count has a gauge, so that misses are lengths.
+    #[must_use]
+    pub const fn is_measured(&self) -> bool {
+        self.measured
     }
 
     /// Every measure, in the order they were given.

@@ -4,7 +4,7 @@ use crate::objective::Said;
 use alloc::format;
 use alloc::string::{String, ToString};
 use core::ops::RangeInclusive;
-use loopwright_gauge::{Exact, Gauge, Length, Repeat};
+use loopwright_gauge::{Count, Exact, Gauge, Length, Repeat, Rows, Stitches};
 
 /// A count to be found: near which ideal, how much that matters, and which counts are
 /// allowed.
@@ -27,6 +27,8 @@ use loopwright_gauge::{Exact, Gauge, Length, Repeat};
 /// # Ok::<(), loopwright_gauge::Error>(())
 /// ```
 #[derive(Clone, Copy, Debug, Eq, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(try_from = "crate::form::CountForm", into = "crate::form::CountForm"))]
 #[must_use = "an unknown is nothing until a problem has it"]
 pub struct Unknown {
     pub(crate) ideal: Ideal,
@@ -49,6 +51,13 @@ pub(crate) enum Ideal {
 pub(crate) enum What {
     Stitches,
     Rows,
+}
+
+impl What {
+    /// What counts of this kind count.
+    pub(crate) fn of<C: Count>() -> Self {
+        if C::NAME == Rows::NAME { Self::Rows } else { Self::Stitches }
+    }
 }
 
 /// An unknown as the search needs it: with its ideal count, and how long one is.
@@ -124,10 +133,13 @@ impl Unknown {
             return refuse("the hidden count", self.hidden.to_string(), format!("in 0..={most}"));
         }
         let size = match self.gauge {
-            Some(gauge) => Some(Exact::ONE.checked_div(match what {
-                What::Stitches => gauge.stitches_per_mm(),
-                What::Rows => gauge.rows_per_mm(),
-            })?),
+            Some(gauge) => {
+                let density = match what {
+                    What::Stitches => gauge.of::<Stitches>()?,
+                    What::Rows => gauge.of::<Rows>()?,
+                };
+                Some(Exact::ONE.checked_div(density.per_mm())?)
+            }
             None => None,
         };
         let ideal = match (self.ideal, size) {

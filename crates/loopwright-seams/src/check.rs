@@ -66,7 +66,7 @@ fn paired(
         b: Side::of(b)?,
         by_length: false,
         counted,
-        difference: Exact::whole(difference),
+        difference: difference.try_into()?,
         length_difference: apart(a, b, overlap)?,
         matches: excess == 0,
         mend,
@@ -86,7 +86,7 @@ fn measured(
     let ease = tolerance.ease();
     // Where the join stands once either edge has so many stitches or rows more.
     let stand = |more_a: i64, more_b: i64| -> Result<Ordering, Error> {
-        let grown = |unit: Length, more| unit.scaled(Exact::whole(more)).map(Span::exact);
+        let grown = |unit: Length, more| unit.scaled(Exact::try_from(more)?).map(Span::exact);
         let (grown_a, grown_b) = (grown(unit_a.length, more_a)?, grown(unit_b.length, more_b)?);
         let now = difference.checked_add(grown_a)?.checked_sub(grown_b)?;
         let range = ease.range(b.length().checked_add(grown_b)?, unit_b.length)?;

@@ -85,7 +85,7 @@ fn flatten(first: Place, second: Place, end: Place) -> Result<Vec<(i64, i64)>, E
 }
 
 fn grid(length: Length) -> Result<i64, Error> {
-    let cells = length.millimetres().checked_mul(Exact::whole(GRID))?;
+    let cells = length.millimetres().checked_mul(Exact::literal(GRID, 1))?;
     Ok(cells.to_whole(loopwright_gauge::Round::Floor)?)
 }
 

@@ -1,11 +1,16 @@
 //! Fabric mass per area and tightness factor.
 
+use crate::grid::{self, Grid, outwards};
 use crate::root::sqrt;
-use crate::{Error, LinearDensity, Mass, MassUnit, Spread, Structure};
+use crate::{Error, LinearDensity, LoopLength, Mass, MassUnit, Spread, Structure};
 use core::fmt;
 use loopwright_gauge::{Exact, Gauge, Length, Round, Unit};
 
-/// Mass per area of a fabric, exact, in grams per square metre.
+/// Grams in a square metre, to a billionth.
+const GRAMS: Grid = Grid::new("the mass per area", 1_000_000_000);
+
+/// Mass per area of a fabric in grams per square metre: exact, or to a billionth of a gram
+/// where the fraction grows too long.
 #[derive(Clone, Copy, Debug, Eq, Hash, Ord, PartialEq, PartialOrd)]
 pub struct ArealMass(Exact);
 
@@ -13,7 +18,7 @@ impl ArealMass {
     /// From a piece that was weighed and measured.
     ///
     /// # Errors
-    /// When a side is not above zero, or the result cannot be held exactly.
+    /// When a side is not above zero, or the result is out of bounds.
     ///
     /// # Examples
     /// ```
@@ -29,29 +34,42 @@ impl ArealMass {
                 return Err(Error::range("the side of the weighed piece", side, "above zero"));
             }
         }
-        let area = width.in_unit(Unit::Metre)?.checked_mul(height.in_unit(Unit::Metre)?)?;
-        Ok(Self(mass.grams().checked_div(area)?))
+        let million = Exact::whole(1_000_000);
+        let part = |grams, side: Length| GRAMS.quotient(grams, side.millimetres(), Round::HalfUp);
+        let grams = part(part(mass.grams(), width)?, height)?;
+        Ok(Self(GRAMS.product(grams, million, Round::HalfUp)?))
     }
 
     /// From loops counted per area: loops times loop length times tex.
     ///
     /// # Errors
-    /// When the result cannot be held exactly.
+    /// When the result is out of bounds.
     pub fn counted(gauge: Gauge, loops: Length, yarn: LinearDensity) -> Result<Self, Error> {
-        let per_mm2 = gauge.stitches_per_mm().checked_mul(gauge.rows_per_mm())?;
+        let nearest = |a, b| GRAMS.product(a, b, Round::HalfUp);
         // (loops/mm²)(10⁶ mm²/m²) × mm (1 km/10⁶ mm) × g/km: the powers cancel.
-        Ok(Self(per_mm2.checked_mul(loops.millimetres())?.checked_mul(yarn.tex())?))
+        let yarn = nearest(loops.millimetres(), yarn.tex())?;
+        Ok(Self(nearest(nearest(yarn, gauge.stitches_per_mm())?, gauge.rows_per_mm())?))
+    }
+
+    /// From `per_mm2` loops in a square millimetre, each as heavy as weighed or as its length
+    /// of yarn.
+    pub(crate) fn of_loops(
+        per_mm2: Exact,
+        loops: &LoopLength,
+        yarn: LinearDensity,
+    ) -> Result<Spread<Self>, Error> {
+        outwards(loops.mass(yarn)?, |stitch, round| {
+            let grams = GRAMS.product(stitch.grams(), Exact::whole(1_000_000), round)?;
+            Ok(Self(GRAMS.product(grams, per_mm2, round)?))
+        })
     }
 
     /// From the area constant of the structure: ks times tex over loop length.
     ///
     /// # Errors
-    /// When `loops` is not above zero, or the result cannot be held exactly.
+    /// When `loops` is not above zero, or the result is out of bounds.
     pub fn modelled(ks: Exact, loops: Length, yarn: LinearDensity) -> Result<Self, Error> {
-        if !loops.is_positive() {
-            return Err(Error::range("the loop length", loops, "above zero"));
-        }
-        Ok(Self(ks.checked_mul(yarn.tex())?.checked_div(loops.millimetres())?))
+        Self::near(ks, loops, yarn, Round::HalfUp)
     }
 
     /// As [`ArealMass::modelled`] for each end of the constant.
@@ -63,7 +81,15 @@ impl ArealMass {
         loops: Length,
         yarn: LinearDensity,
     ) -> Result<Spread<Self>, Error> {
-        ks.map(|ks| Self::modelled(ks, loops, yarn))
+        outwards(ks, |ks, round| Self::near(ks, loops, yarn, round))
+    }
+
+    fn near(ks: Exact, loops: Length, yarn: LinearDensity, round: Round) -> Result<Self, Error> {
+        if !loops.is_positive() {
+            return Err(Error::range("the loop length", loops, "above zero"));
+        }
+        let yarn = GRAMS.product(ks, yarn.tex(), round)?;
+        Ok(Self(GRAMS.quotient(yarn, loops.millimetres(), round)?))
     }
 
     /// Grams per square metre.
@@ -75,11 +101,12 @@ impl ArealMass {
     /// Ounces per square yard.
     ///
     /// # Errors
-    /// When the number cannot be held exactly.
+    /// When the number is out of bounds.
     pub fn ounces_per_yd2(self) -> Result<Exact, Error> {
         let yard = Exact::new(Unit::Yard.micrometres(), Unit::Metre.micrometres())?;
-        let grams = self.0.checked_mul(yard)?.checked_mul(yard)?;
-        Ok(grams.checked_div(Exact::new(MassUnit::Ounce.nanograms(), 1_000_000_000)?)?)
+        let ounce = Exact::new(MassUnit::Ounce.nanograms(), 1_000_000_000)?;
+        let times = |a, b| GRAMS.product(a, b, Round::HalfUp);
+        GRAMS.quotient(times(times(self.0, yard)?, yard)?, ounce, Round::HalfUp)
     }
 }
 
@@ -92,7 +119,8 @@ impl fmt::Display for ArealMass {
 /// How tightly a fabric is knitted: the root of its tex over its loop length, in
 /// √tex/mm.
 ///
-/// Its square is an exact fraction, and comparisons are made on the square. Texts
+/// Its square is a fraction, exact or to a billionth where it grows too long, and
+/// comparisons are made on the square. Texts
 /// that give about 14 mean √tex/cm, ten times this.
 ///
 /// # Examples
@@ -113,16 +141,17 @@ impl Tightness {
     /// Of a yarn in loops of this length.
     ///
     /// # Errors
-    /// When `loops` is not above zero, or the square cannot be held exactly.
+    /// When `loops` is not above zero, or the square is out of bounds.
     pub fn new(yarn: LinearDensity, loops: Length) -> Result<Self, Error> {
         if !loops.is_positive() {
             return Err(Error::range("the loop length", loops, "above zero"));
         }
+        let part = |n, mm| grid::SQUARE.quotient(n, mm, Round::HalfUp);
         let mm = loops.millimetres();
-        Ok(Self { square: yarn.tex().checked_div(mm)?.checked_div(mm)? })
+        Ok(Self { square: part(part(yarn.tex(), mm)?, mm)? })
     }
 
-    /// Its square, exact: tex over mm².
+    /// Its square: tex over mm².
     #[must_use]
     pub const fn square(self) -> Exact {
         self.square

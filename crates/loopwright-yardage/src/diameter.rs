@@ -1,5 +1,6 @@
 //! How thick a yarn lies, and the loop length that follows from it.
 
+use crate::grid;
 use crate::root::sqrt;
 use crate::{Error, LinearDensity, Numbering};
 use loopwright_gauge::{Exact, Gauge, Length, Round};
@@ -13,10 +14,11 @@ const NANOMETRES: u32 = 1_000_000;
 /// half of one over this.
 ///
 /// # Errors
-/// When the number cannot be held exactly.
+/// When the diameter is out of bounds.
 pub fn cotton_diameter(yarn: LinearDensity) -> Result<Length, Error> {
     let inch = Exact::new(254, 10)?.checked_div(Exact::whole(28))?;
-    let square = inch.checked_mul(inch)?.checked_div(yarn.number(Numbering::Cotton)?)?;
+    let number = yarn.number_near(Numbering::Cotton)?;
+    let square = grid::SQUARE.quotient(inch.checked_mul(inch)?, number, Round::HalfUp)?;
     Ok(Length::from_millimetres(sqrt(square, NANOMETRES, Round::HalfUp)?)?)
 }
 
@@ -46,7 +48,9 @@ pub fn diameter(yarn: LinearDensity, fibre: Exact, packing: Exact) -> Result<Len
         return Err(Error::range("the packing", packing, "above zero and at most 1"));
     }
     let four_over_pi = Exact::new(4 * 113, 355 * 1_000)?;
-    let square = yarn.tex().checked_mul(four_over_pi)?.checked_div(fibre)?.checked_div(packing)?;
+    let part = |a, b| grid::SQUARE.quotient(a, b, Round::HalfUp);
+    let square = grid::SQUARE.product(yarn.tex(), four_over_pi, Round::HalfUp)?;
+    let square = part(part(square, fibre)?, packing)?;
     Ok(Length::from_millimetres(sqrt(square, NANOMETRES, Round::HalfUp)?)?)
 }
 
@@ -57,10 +61,12 @@ pub fn diameter(yarn: LinearDensity, fibre: Exact, packing: Exact) -> Result<Len
 /// three mill fabrics of known gauge it came out 2 to 6 % too long.
 ///
 /// # Errors
-/// When the loop is out of bounds or cannot be held exactly.
+/// When the loop is out of bounds.
 pub fn peirce_loop(gauge: Gauge, diameter: Length) -> Result<Length, Error> {
-    let courses = Exact::whole(2).checked_div(gauge.rows_per_mm())?;
-    let wales = Exact::ONE.checked_div(gauge.stitches_per_mm())?;
-    let yarn = diameter.millimetres().checked_mul(Exact::new(594, 100)?)?;
-    Ok(Length::from_millimetres(courses.checked_add(wales)?.checked_add(yarn)?)?)
+    let each = |n, per_mm| grid::LENGTH.quotient(Exact::whole(n), per_mm, Round::HalfUp);
+    let (courses, wales) = (each(2, gauge.rows_per_mm())?, each(1, gauge.stitches_per_mm())?);
+    let yarn =
+        grid::LENGTH.product(diameter.millimetres(), Exact::new(594, 100)?, Round::HalfUp)?;
+    let sum = |a, b| grid::LENGTH.sum(a, b, Round::HalfUp);
+    Ok(Length::from_millimetres(sum(sum(courses, wales)?, yarn)?)?)
 }

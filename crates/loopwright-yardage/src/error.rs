@@ -21,10 +21,10 @@ pub(crate) enum Kind {
     Range { what: &'static str, given: String, allowed: String },
     #[error("{what} {given:?} cannot be read: {why}")]
     Parse { what: &'static str, given: String, why: &'static str },
-    #[error("{what} is too large to be held exactly")]
+    #[error("{what} is too large to be reckoned")]
     Overflow { what: &'static str },
-    #[error("{what} has its low {low} and high {high} on the wrong sides of its likely {likely}")]
-    Disorder { what: &'static str, low: String, likely: String, high: String },
+    #[error("{what} comes out above {most}, the most that can be reckoned")]
+    Large { what: &'static str, most: String },
     #[error("{what} needs {needs}, but none was given")]
     Missing { what: String, needs: String },
     #[error("the yarn left is {have}, but {reserve} of it is reserved")]
@@ -61,7 +61,7 @@ impl Error {
     #[must_use]
     pub const fn is_range(&self) -> bool {
         match &self.0 {
-            Kind::Range { .. } | Kind::Overflow { .. } | Kind::Disorder { .. } => true,
+            Kind::Range { .. } | Kind::Overflow { .. } | Kind::Large { .. } => true,
             Kind::Core(core) => core.is_range(),
             _ => false,
         }

@@ -1,3 +1,5 @@
+use crate::grid::{self, outwards};
+use crate::loops::length_times;
 use crate::rates::Rates;
 use crate::tally::Tally;
 use crate::{Error, Mass, Spread, Supply};
@@ -5,7 +7,7 @@ use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
 use core::fmt;
-use loopwright_gauge::{Exact, Length, Precision, Unit};
+use loopwright_gauge::{Exact, Length, Precision, Round, Unit};
 
 /// An amount of yarn, as a length and as a mass, each with its spread.
 #[derive(Clone, Copy, Debug, Eq, PartialEq)]
@@ -30,34 +32,47 @@ impl Amount {
     }
 
     /// The sum, the spreads end to end: the pieces share one gauge and one yarn, so
-    /// their errors do not cancel.
+    /// their errors do not cancel. To the nanometre and nanogram, outwards, where a sum
+    /// cannot be held exactly.
     ///
     /// # Errors
-    /// When a sum cannot be held exactly.
+    /// When a sum is out of bounds.
     pub fn checked_add(&self, rhs: &Self) -> Result<Self, Error> {
+        let [low, likely, high] = [Round::Floor, Round::HalfUp, Round::Ceil];
+        let mm = |a: Length, b: Length, round| -> Result<_, Error> {
+            let sum = grid::LENGTH.sum(a.millimetres(), b.millimetres(), round)?;
+            Ok(Length::from_millimetres(sum)?)
+        };
         let (a, b) = (&self.length, &rhs.length);
-        let length = Spread::new(
-            a.low().checked_add(b.low())?,
-            a.likely().checked_add(b.likely())?,
-            a.high().checked_add(b.high())?,
+        let length = grid::between(
+            mm(a.low(), b.low(), low)?,
+            mm(a.likely(), b.likely(), likely)?,
+            mm(a.high(), b.high(), high)?,
         )?;
+        let g = |a: Mass, b: Mass, round| {
+            Mass::from_grams(grid::MASS.sum(a.grams(), b.grams(), round)?)
+        };
         let (a, b) = (&self.mass, &rhs.mass);
-        let mass = Spread::new(
-            a.low().checked_add(b.low())?,
-            a.likely().checked_add(b.likely())?,
-            a.high().checked_add(b.high())?,
+        let mass = grid::between(
+            g(a.low(), b.low(), low)?,
+            g(a.likely(), b.likely(), likely)?,
+            g(a.high(), b.high(), high)?,
         )?;
         Ok(Self { length, mass })
     }
 
-    /// This amount, `factor` times.
+    /// This amount, `factor` times; to the nanometre and picogram, outwards, where it cannot
+    /// be held exactly.
     ///
     /// # Errors
-    /// When `factor` is below zero, or the amount cannot be held exactly.
+    /// When `factor` is below zero, or the amount is out of bounds.
     pub fn scaled(&self, factor: Exact) -> Result<Self, Error> {
+        if factor < Exact::ZERO {
+            return Err(Error::range("the factor of an amount", factor, "zero or more"));
+        }
         Ok(Self {
-            length: self.length.map(|length| Ok(length.scaled(factor)?))?,
-            mass: self.mass.map(|mass| mass.scaled(factor))?,
+            length: outwards(self.length, |length, round| length_times(length, factor, round))?,
+            mass: outwards(self.mass, |mass, round| mass.times(factor, round))?,
         })
     }
 }

@@ -1,9 +1,10 @@
 //! Loop length from what was counted and measured.
 
-use crate::loops::Source;
+use crate::grid::{self, Grid};
+use crate::loops::{Source, length_times};
 use crate::{Error, LinearDensity, LoopLength, Mass, Spread, bounds};
 use alloc::format;
-use loopwright_gauge::{Exact, Length};
+use loopwright_gauge::{Exact, Length, Round};
 
 /// Yarn pulled out of counted stitches and measured straight.
 #[derive(Clone, Copy, Debug, Eq, PartialEq)]
@@ -26,7 +27,7 @@ impl Unravelled {
         if read_to < Length::ZERO {
             return Err(Error::range("the reading of the ruler", read_to, "zero or more"));
         }
-        let half = read_to.scaled(Exact::new(1, 2)?)?;
+        let half = length_times(read_to, Exact::new(1, 2)?, Round::Ceil)?;
         if length <= half {
             let allowed = format!("above half a reading, {half}");
             return Err(Error::range("the unravelled length", length, allowed));
@@ -34,10 +35,11 @@ impl Unravelled {
         Ok(Self { stitches, length, read_to })
     }
 
-    fn per_stitch(&self, readings: Exact) -> Result<Length, Error> {
-        let shift = self.read_to.scaled(readings)?;
-        let stitch = Exact::from(self.stitches);
-        Ok(self.length.checked_add(shift)?.scaled(Exact::ONE.checked_div(stitch)?)?)
+    /// The yarn in a stitch, `readings` of the ruler more than was read.
+    fn per_stitch(&self, readings: Exact, round: Round) -> Result<Exact, Error> {
+        let shift = grid::LENGTH.product(self.read_to.millimetres(), readings, round)?;
+        let length = grid::LENGTH.sum(self.length.millimetres(), shift, round)?;
+        grid::LENGTH.quotient(length, self.stitches.into(), round)
     }
 }
 
@@ -46,9 +48,11 @@ impl Unravelled {
 const LEAST_PERCENT: i64 = 2;
 
 /// The three values, widened where they are closer than [`LEAST_PERCENT`] allows.
-fn trusted(low: Exact, likely: Exact, high: Exact) -> Result<[Exact; 3], Error> {
-    let share = |percent| likely.checked_mul(Exact::new(100 + percent, 100)?);
-    Ok([low.min(share(-LEAST_PERCENT)?), likely, high.max(share(LEAST_PERCENT)?)])
+fn trusted(grid: Grid, [low, likely, high]: [Exact; 3]) -> Result<[Exact; 3], Error> {
+    let share = |percent, round| grid.product(likely, Exact::new(100 + percent, 100)?, round);
+    let least = share(-LEAST_PERCENT, Round::Floor)?;
+    let most = share(LEAST_PERCENT, Round::Ceil)?;
+    Ok([low.min(least), likely, high.max(most)])
 }
 
 /// The loop length from one or more unravellings of the same fabric.
@@ -72,18 +76,19 @@ fn trusted(low: Exact, likely: Exact, high: Exact) -> Result<[Exact; 3], Error> 
 /// ```
 pub fn unravelled(readings: &[Unravelled]) -> Result<LoopLength, Error> {
     let half = Exact::new(1, 2)?;
-    let (mut stitches, mut total) = (Exact::ZERO, Length::ZERO);
-    let mut ends: Option<(Length, Length)> = None;
+    let (mut stitches, mut total) = (Exact::ZERO, Exact::ZERO);
+    let mut ends: Option<(Exact, Exact)> = None;
     for reading in readings {
         stitches = stitches.checked_add(reading.stitches.into())?;
-        total = total.checked_add(reading.length)?;
-        let (low, high) = (reading.per_stitch(half.negated())?, reading.per_stitch(half)?);
+        total = grid::LENGTH.sum(total, reading.length.millimetres(), Round::HalfUp)?;
+        let low = reading.per_stitch(half.negated(), Round::Floor)?;
+        let high = reading.per_stitch(half, Round::Ceil)?;
         ends = Some(ends.map_or((low, high), |(l, h)| (l.min(low), h.max(high))));
     }
     let (low, high) =
         ends.ok_or_else(|| Error::missing("the unravelled yarn", "at least one reading"))?;
-    let likely = total.scaled(Exact::ONE.checked_div(stitches)?)?;
-    let [low, likely, high] = trusted(low.millimetres(), likely.millimetres(), high.millimetres())?;
+    let likely = grid::LENGTH.quotient(total, stitches, Round::HalfUp)?;
+    let [low, likely, high] = trusted(grid::LENGTH, [low, likely, high])?;
     let mm = |mm| Ok::<_, Error>(Length::from_millimetres(mm)?);
     LoopLength::new(Spread::new(mm(low)?, mm(likely)?, mm(high)?)?, None, Source::Unravelled)
 }
@@ -104,7 +109,7 @@ impl Weighed {
     /// half of `read_to`.
     pub fn new(stitches: u64, mass: Mass, read_to: Mass) -> Result<Self, Error> {
         check_stitches("the count of weighed stitches", stitches)?;
-        let half = read_to.scaled(Exact::new(1, 2)?)?;
+        let half = read_to.times(Exact::new(1, 2)?, Round::Ceil)?;
         if mass <= half {
             let allowed = format!("above half a reading, {half}");
             return Err(Error::range("the weight of the swatch", mass, allowed));
@@ -120,7 +125,8 @@ impl Weighed {
     /// # Errors
     /// As [`Weighed::new`].
     pub fn rectangle(stitches: u32, rows: u32, mass: Mass, read_to: Mass) -> Result<Self, Error> {
-        Self::new(u64::from(stitches) * (u64::from(rows) + 3), mass, read_to)
+        let rows = u64::from(rows) + 3;
+        Self::new(u64::from(stitches).saturating_mul(rows), mass, read_to)
     }
 
     /// How many stitches were weighed.
@@ -131,8 +137,8 @@ impl Weighed {
 }
 
 pub(crate) fn check_stitches(what: &'static str, n: u64) -> Result<Exact, Error> {
-    match i64::try_from(n) {
-        Ok(whole) if n > 0 && n <= bounds::STITCHES => Ok(Exact::whole(whole)),
+    match Exact::try_from(n) {
+        Ok(whole) if n > 0 && n <= bounds::STITCHES => Ok(whole),
         _ => Err(Error::range(what, n, format!("in 1..={}", bounds::STITCHES))),
     }
 }
@@ -142,14 +148,22 @@ pub(crate) fn check_stitches(what: &'static str, n: u64) -> Result<Exact, Error>
 /// Low and high are what the balance allows, and at least 2 % either side of likely.
 ///
 /// # Errors
-/// When the loop is out of bounds or cannot be held exactly.
+/// When the loop is out of bounds.
 pub fn weighed(swatch: &Weighed, yarn: LinearDensity) -> Result<LoopLength, Error> {
     let stitches = check_stitches("the count of weighed stitches", swatch.stitches)?;
-    let half = swatch.read_to.scaled(Exact::new(1, 2)?)?;
-    let (low, high) = (swatch.mass.checked_sub(half)?, swatch.mass.checked_add(half)?);
-    let [low, likely, high] = trusted(low.grams(), swatch.mass.grams(), high.grams())?;
-    let each = |grams: Exact| Mass::from_grams(grams.checked_div(stitches)?);
-    let mass = Spread::new(each(low)?, each(likely)?, each(high)?)?;
-    let length = mass.map(|mass| yarn.length_of(mass))?;
-    LoopLength::new(length, Some(mass), Source::Weighed)
+    let read = swatch.mass.grams();
+    let half = grid::MASS.product(swatch.read_to.grams(), Exact::new(1, 2)?, Round::Ceil)?;
+    let low = grid::MASS.difference(read, half, Round::Floor)?;
+    let high = grid::MASS.sum(read, half, Round::Ceil)?;
+    let [low, likely, high] = trusted(grid::MASS, [low, read, high])?;
+    let each = |grams: Exact, round| {
+        let fine = grid::STITCH_MASS.quotient(grams, stitches, round);
+        Mass::from_grams(fine.or_else(|_| grid::MASS.quotient(grams, stitches, round))?)
+    };
+    let mass = grid::between(
+        each(low, Round::Floor)?,
+        each(likely, Round::HalfUp)?,
+        each(high, Round::Ceil)?,
+    )?;
+    LoopLength::new(yarn.lengths_of(mass)?, Some(mass), Source::Weighed)
 }

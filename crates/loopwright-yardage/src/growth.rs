@@ -1,7 +1,7 @@
-use crate::{Error, bounds};
+use crate::{Error, bounds, grid};
 use alloc::format;
 use alloc::vec::Vec;
-use loopwright_gauge::{Exact, Gauge};
+use loopwright_gauge::{Exact, Gauge, Round};
 
 /// How many stitches each row of a piece has, never fewer than the row before.
 #[derive(Clone, Debug, Eq, PartialEq)]
@@ -44,9 +44,9 @@ impl Growth {
             }
             Err(Error::range(what, n, format!("in {least}..={}", bounds::STITCHES)))
         };
-        check("the stitches of the first row", first, 1)?;
-        check("the stitches added", add, 0)?;
-        check("the rows between increases", every, 1)?;
+        check("the count of stitches in the first row", first, 1)?;
+        check("the count of stitches added", add, 0)?;
+        check("the count of rows between increases", every, 1)?;
         Ok(Self(Shape::Even { first, add, every }))
     }
 
@@ -61,14 +61,18 @@ impl Growth {
         for section in sections {
             if section.stitches < before || u64::from(section.stitches) > bounds::STITCHES {
                 let allowed = format!("in {before}..={}", bounds::STITCHES);
-                return Err(Error::range("the stitches of a section", section.stitches, allowed));
+                return Err(Error::range(
+                    "the count of stitches in a section",
+                    section.stitches,
+                    allowed,
+                ));
             }
             before = section.stitches;
             rows += u64::from(section.rows);
         }
         if rows == 0 || rows > bounds::ROWS.into() {
             let allowed = format!("in 1..={}", bounds::ROWS);
-            return Err(Error::range("the rows of all sections", rows, allowed));
+            return Err(Error::range("the count of rows in all sections", rows, allowed));
         }
         Ok(Self(Shape::Sections(sections.to_vec())))
     }
@@ -135,15 +139,59 @@ impl Growth {
             }
         }
     }
+
+    /// How much of the first `of` rows is done after `done` of them: stitches over stitches.
+    ///
+    /// A triangle from its point is a quarter done at half its rows
+    /// (cromulentknitter.blogspot.com, 2006).
+    ///
+    /// # Errors
+    /// When `done` is above `of`, or `of` is zero or above [`Growth::most_rows`].
+    ///
+    /// # Examples
+    /// Eight stitches a round, eight more every other round: after 8 of 16 rounds 160 of 576
+    /// stitches are knitted.
+    /// ```
+    /// use loopwright_gauge::Exact;
+    /// use loopwright_yardage::Growth;
+    /// assert_eq!(Growth::even(8, 8, 2)?.share_done(8, 16)?, Exact::new(160, 576)?);
+    /// # Ok::<(), loopwright_yardage::Error>(())
+    /// ```
+    pub fn share_done(&self, done: u32, of: u32) -> Result<Exact, Error> {
+        self.part_done(1, done, of)
+    }
+
+    /// As [`Growth::share_done`], in per cent.
+    ///
+    /// # Errors
+    /// As [`Growth::share_done`].
+    pub fn percent_done(&self, done: u32, of: u32) -> Result<Exact, Error> {
+        self.part_done(100, done, of)
+    }
+
+    fn part_done(&self, times: u128, done: u32, of: u32) -> Result<Exact, Error> {
+        if of == 0 || of > self.most_rows() {
+            let allowed = format!("in 1..={}", self.most_rows());
+            return Err(Error::range("the count of rows of the piece", of, allowed));
+        }
+        if done > of {
+            return Err(Error::range("the count of rows knitted", done, format!("in 0..={of}")));
+        }
+        // At most 10^7 · 10^6 + 10^7 · 10^12 stitches: below 2^67.
+        let narrow = |n: u128| i128::try_from(n).map_err(|_| Error::overflow("the work"));
+        let (done, of) = (narrow(times * self.total(done))?, narrow(self.total(of))?);
+        grid::SHARE.ratio(done, of, Round::HalfUp)
+    }
 }
 
 /// How many stitches each round of a flat circle adds, on average: 2π times the stitch
 /// gauge over the row gauge, whatever the radius (catchloops.com, 2012).
 ///
-/// π is taken as 355/113, right to seven figures.
+/// π is taken as 355/113, right to seven figures; to a millionth of a stitch where the
+/// fraction grows too long.
 ///
 /// # Errors
-/// When the number cannot be held exactly.
+/// When the number is out of bounds.
 ///
 /// # Examples
 /// ```
@@ -154,6 +202,7 @@ impl Growth {
 /// # Ok::<(), loopwright_yardage::Error>(())
 /// ```
 pub fn circle_increase(gauge: Gauge) -> Result<Exact, Error> {
-    let ratio = gauge.stitches_per_mm().checked_div(gauge.rows_per_mm())?;
-    Ok(Exact::new(710, 113)?.checked_mul(ratio)?)
+    let (wales, courses) = (gauge.stitches_per_mm(), gauge.rows_per_mm());
+    let ratio = grid::SHARE.quotient(wales, courses, Round::HalfUp)?;
+    grid::SHARE.product(Exact::new(710, 113)?, ratio, Round::HalfUp)
 }

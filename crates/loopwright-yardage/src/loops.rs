@@ -1,7 +1,8 @@
+use crate::grid;
 use crate::{Error, Factor, LinearDensity, Mass, Spread, bounds};
 use alloc::format;
 use core::fmt;
-use loopwright_gauge::{Exact, Length};
+use loopwright_gauge::{Exact, Length, Round};
 
 /// What a loop length was found from, the most direct first.
 #[derive(Clone, Copy, Debug, Eq, Ord, PartialEq, PartialOrd)]
@@ -13,14 +14,14 @@ pub enum Source {
     Weighed,
     /// Another fabric's loop length times a factor that was measured.
     MeasuredFactor,
+    /// Stated by the user, without saying how it was found.
+    Stated,
     /// The loop model on a gauge, within the yarns and tightness it was measured on.
     Model,
     /// The loop model on a gauge, beyond what it was measured on.
     Extrapolated,
     /// Another fabric's loop length times a factor from the table.
     TabledFactor,
-    /// Stated by the user, without saying how it was found.
-    Stated,
 }
 
 impl fmt::Display for Source {
@@ -86,15 +87,38 @@ impl LoopLength {
         self.mass
     }
 
-    /// Mass in one stitch of this yarn: as weighed, or the loop length times the tex.
+    /// Mass in one stitch of this yarn: as weighed, or the loop length times the tex, to
+    /// the picogram outwards where it cannot be held exactly.
     ///
     /// # Errors
-    /// When it cannot be held exactly.
+    /// When it is out of bounds.
     pub fn mass(&self, yarn: LinearDensity) -> Result<Spread<Mass>, Error> {
         match self.mass {
             Some(mass) => Ok(mass),
-            None => self.length.map(|length| yarn.mass_of(length)),
+            None => yarn.masses_of(self.length),
         }
+    }
+
+    /// What so many stitches of this yarn weigh; outwards to the picogram where it cannot be
+    /// held exactly.
+    ///
+    /// # Errors
+    /// When `stitches` is below zero, or the mass is out of bounds.
+    ///
+    /// # Examples
+    /// ```
+    /// use loopwright_gauge::{Exact, Length};
+    /// use loopwright_yardage::{LoopLength, Mass, Spread};
+    /// let loops = LoopLength::stated(Spread::exactly(Length::mm(10)?))?;
+    /// let weight = loops.mass_of(Exact::whole(5_000), "100 tex".parse()?)?;
+    /// assert_eq!(weight.likely(), Mass::g(5)?);
+    /// # Ok::<(), loopwright_yardage::Error>(())
+    /// ```
+    pub fn mass_of(&self, stitches: Exact, yarn: LinearDensity) -> Result<Spread<Mass>, Error> {
+        if stitches < Exact::ZERO {
+            return Err(Error::range("the count of stitches", stitches, "zero or more"));
+        }
+        grid::outwards(self.mass(yarn)?, |mass, round| mass.times(stitches, round))
     }
 
     /// What it was found from.
@@ -107,14 +131,14 @@ impl LoopLength {
     /// their stitches.
     ///
     /// # Errors
-    /// When the result is out of bounds or cannot be held exactly.
+    /// When the result is out of bounds.
     pub fn by_factor(&self, factor: &Factor) -> Result<Self, Error> {
-        let (low, likely, high) =
-            (factor.spread().low(), factor.spread().likely(), factor.spread().high());
-        let length = Spread::new(
-            self.length.low().scaled(low)?,
-            self.length.likely().scaled(likely)?,
-            self.length.high().scaled(high)?,
+        let [low, likely, high] = self.length.parts();
+        let by = factor.spread();
+        let length = grid::between(
+            length_times(low, by.low(), Round::Floor)?,
+            length_times(likely, by.likely(), Round::HalfUp)?,
+            length_times(high, by.high(), Round::Ceil)?,
         )?;
         let source = if factor.measured { Source::MeasuredFactor } else { Source::TabledFactor };
         Self::new(length, None, source.max(self.source))
@@ -123,12 +147,13 @@ impl LoopLength {
     /// How this loop length and another of the same fabric agree.
     ///
     /// # Errors
-    /// When the ratio cannot be held exactly.
+    /// When one is more than a million million times the other.
     pub fn compare(&self, other: &Self) -> Result<Agreement, Error> {
-        let ratio = other.length.likely().ratio(self.length.likely())?;
+        let mm = |loops: &Self| loops.length.likely().millimetres();
+        let ratio = grid::SHARE.quotient(mm(other), mm(self), Round::HalfUp)?;
         Ok(Agreement {
             sources: [self.source, other.source],
-            difference: ratio.checked_sub(Exact::ONE)?,
+            difference: grid::SHARE.difference(ratio, Exact::ONE, Round::HalfUp)?,
             overlap: self.length.overlaps(&other.length),
         })
     }
@@ -137,7 +162,7 @@ impl LoopLength {
     /// equals), and how each of the others agrees with it, in the order given.
     ///
     /// # Errors
-    /// When `findings` is empty, or a ratio cannot be held exactly.
+    /// When `findings` is empty.
     pub fn best(findings: &[Self]) -> Result<(Self, alloc::vec::Vec<Agreement>), Error> {
         let mut chosen: Option<(usize, &Self)> = None;
         for (at, finding) in findings.iter().enumerate() {
@@ -156,9 +181,15 @@ impl LoopLength {
         Ok((*best, agreements))
     }
 
-    fn rank(&self) -> Result<(Source, Length), Error> {
-        Ok((self.source, self.length.high().checked_sub(self.length.low())?))
+    fn rank(&self) -> Result<(Source, Exact), Error> {
+        let [low, _, high] = self.length.parts().map(Length::millimetres);
+        Ok((self.source, grid::LENGTH.difference(high, low, Round::Ceil)?))
     }
+}
+
+/// `length`, `factor` times, to the nanometre where it cannot be held exactly.
+pub(crate) fn length_times(length: Length, factor: Exact, round: Round) -> Result<Length, Error> {
+    Ok(Length::from_millimetres(grid::LENGTH.product(length.millimetres(), factor, round)?)?)
 }
 
 /// How two findings of one loop length agree.
@@ -179,7 +210,8 @@ impl fmt::Display for Agreement {
         let verdict = if self.overlap { "agree" } else { "disagree" };
         let side = if self.difference < Exact::ZERO { "shorter" } else { "longer" };
         write!(f, "{first} and {second} {verdict}: the second is ")?;
-        crate::mass::write_decimal(f, self.difference.abs(), 100, 1)?;
+        let (numer, denom) = (self.difference.numer(), self.difference.denom());
+        crate::mass::write_decimal(f, i128::from(numer).abs() * 100, denom.into(), 1)?;
         write!(f, " % {side}")
     }
 }

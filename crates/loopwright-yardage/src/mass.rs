@@ -1,8 +1,8 @@
-use crate::{Error, bounds};
+use crate::{Error, bounds, grid};
 use alloc::format;
 use core::fmt;
 use core::str::FromStr;
-use loopwright_gauge::Exact;
+use loopwright_gauge::{Exact, Round};
 
 /// A unit of mass, met only where masses are read and printed.
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
@@ -26,6 +26,10 @@ const _: () = assert!(7_000 * MassUnit::Grain.nanograms() == MassUnit::Pound.nan
 const _: () = assert!(16 * MassUnit::Ounce.nanograms() == MassUnit::Pound.nanograms());
 
 impl MassUnit {
+    /// Every unit, the smallest first.
+    pub const ALL: [Self; 6] =
+        [Self::Milligram, Self::Grain, Self::Gram, Self::Ounce, Self::Pound, Self::Kilogram];
+
     /// One of this unit in nanograms; exact by definition (international yard and
     /// pound agreement, 1959: a pound is 0.45359237 kg and 7,000 grains).
     #[must_use]
@@ -98,15 +102,12 @@ impl Mass {
     /// No mass.
     pub const ZERO: Self = Self(Exact::ZERO);
 
-    /// `amount` of `unit`.
+    /// `amount` of `unit`, to the nearest nanogram where it cannot be held exactly.
     ///
     /// # Errors
     /// When the mass is below zero or above [`bounds::MASS_G`].
     pub fn new(amount: Exact, unit: MassUnit) -> Result<Self, Error> {
-        amount
-            .checked_mul(unit.grams()?)
-            .map_err(|_| Error::overflow(WHAT))
-            .and_then(Self::from_grams)
+        Self::from_grams(grid::MASS.product(amount, unit.grams()?, Round::HalfUp)?)
     }
 
     /// An exact number of grams.
@@ -114,7 +115,7 @@ impl Mass {
     /// # Errors
     /// When the mass is below zero or above [`bounds::MASS_G`].
     pub fn from_grams(grams: Exact) -> Result<Self, Error> {
-        if grams >= Exact::ZERO && grams <= Exact::whole(bounds::MASS_G) {
+        if grams >= Exact::ZERO && grams <= Exact::literal(bounds::MASS_G, 1) {
             return Ok(Self(grams));
         }
         let allowed = format!("in 0..={} g", bounds::MASS_G);
@@ -126,7 +127,7 @@ impl Mass {
     /// # Errors
     /// When the mass is below zero or above [`bounds::MASS_G`].
     pub fn g(n: i64) -> Result<Self, Error> {
-        Self::from_grams(Exact::whole(n))
+        Self::from_grams(n.try_into()?)
     }
 
     /// The exact number of grams.
@@ -173,6 +174,13 @@ impl Mass {
         Self::from_grams(self.0.checked_mul(factor)?)
     }
 
+    /// This mass, `factor` times, to the picogram (beyond a tonne the nanogram) where it
+    /// cannot be held exactly.
+    pub(crate) fn times(self, factor: Exact, round: Round) -> Result<Self, Error> {
+        let fine = grid::STITCH_MASS.product(self.0, factor, round);
+        Self::from_grams(fine.or_else(|_| grid::MASS.product(self.0, factor, round))?)
+    }
+
     /// How many times `rhs` goes into this mass, exactly.
     ///
     /// # Errors
@@ -184,10 +192,11 @@ impl Mass {
     /// The same yarn's mass at another moisture regain: the dry substance stays,
     /// the water changes.
     ///
-    /// Both regains are fractions of the dry mass, 1/5 for 20 %.
+    /// Both regains are fractions of the dry mass, 1/5 for 20 %. To the nearest nanogram
+    /// where the mass cannot be held exactly.
     ///
     /// # Errors
-    /// When a regain is outside 0..=1, or the mass cannot be held exactly.
+    /// When a regain is outside 0..=1, or the mass is out of bounds.
     ///
     /// # Examples
     /// A ball of 50 g at 18.25 % regain weighs 48.20 g at 14 %:
@@ -203,8 +212,9 @@ impl Mass {
                 return Err(Error::range("the moisture regain", regain, "in 0..=1"));
             }
         }
-        let dry = self.0.checked_div(Exact::ONE.checked_add(from)?)?;
-        Self::from_grams(dry.checked_mul(Exact::ONE.checked_add(to)?)?)
+        let wet = |regain| grid::SHARE.sum(Exact::ONE, regain, Round::HalfUp);
+        let dry = grid::MASS.quotient(self.0, wet(from)?, Round::HalfUp)?;
+        Self::from_grams(grid::MASS.product(dry, wet(to)?, Round::HalfUp)?)
     }
 
     /// This mass as text in `unit`, with at most `places` decimals (up to 9),
@@ -225,25 +235,29 @@ pub struct MassDisplay {
 
 impl fmt::Display for MassDisplay {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        // A mass too finely divided for the unit is shown exactly, in grams.
-        let Ok(amount) = self.mass.in_unit(self.unit) else { return self.mass.fmt(f) };
-        write_decimal(f, amount, 1, self.places)?;
+        let (numer, denom) = (i128::from(self.mass.0.numer()), i128::from(self.mass.0.denom()));
+        let gram = i128::from(MassUnit::Gram.nanograms());
+        let unit = i128::from(self.unit.nanograms());
+        // Reduced, the unit has at most 26 bits: the product has 89.
+        let shared = grid::gcd(gram, unit);
+        write_decimal(f, numer * (gram / shared), denom * (unit / shared), self.places)?;
         write!(f, " {}", self.unit)
     }
 }
 
-/// `amount`, not below zero, `times` over, to at most `places` decimals, closing zeros
-/// left off. In 128 bits, so that it cannot fail.
+/// `numer` over `denom`, neither below zero and `denom` below 2^96, to at most 9 decimal
+/// places, closing zeros left off.
 pub(crate) fn write_decimal(
     f: &mut fmt::Formatter<'_>,
-    amount: Exact,
-    times: u32,
+    numer: i128,
+    denom: i128,
     places: u8,
 ) -> fmt::Result {
     let places = places.min(9);
     let scale = 10_i128.pow(places.into());
-    let (numer, denom) = (i128::from(amount.numer()), i128::from(amount.denom()));
-    let parts = (2 * numer * i128::from(times) * scale + denom).div_euclid(2 * denom);
+    // Whole first, so that what is scaled is below the denominator.
+    let (whole, rest) = (numer / denom, numer % denom);
+    let parts = whole * scale + (rest * scale + denom / 2) / denom;
     write!(f, "{}", parts / scale)?;
     let (mut rest, mut width) = (parts % scale, usize::from(places));
     while rest != 0 && rest % 10 == 0 {

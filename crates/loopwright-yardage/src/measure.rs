@@ -1,7 +1,8 @@
-use crate::{Error, LinearDensity, Mass};
+use crate::loops::length_times;
+use crate::{Error, LinearDensity, Mass, Spread};
 use core::fmt;
 use core::str::FromStr;
-use loopwright_gauge::Length;
+use loopwright_gauge::{Exact, Length, Round};
 
 /// Yarn told by its length or by its weight; it reads `120 m` and `63 g`.
 ///
@@ -42,6 +43,44 @@ impl Measure {
             Self::Mass(mass) => Ok(mass),
         }
     }
+
+    /// Whether there is any.
+    #[must_use]
+    pub const fn is_positive(self) -> bool {
+        match self {
+            Self::Length(length) => length.is_positive(),
+            Self::Mass(mass) => mass.is_positive(),
+        }
+    }
+
+    /// How long this is, outwards to the nanometre where it cannot be held exactly.
+    pub(crate) fn lengths(self, yarn: Option<LinearDensity>) -> Result<Spread<Length>, Error> {
+        match self {
+            Self::Length(length) => Ok(Spread::exactly(length)),
+            Self::Mass(mass) => known(yarn)?.lengths_of(Spread::exactly(mass)),
+        }
+    }
+
+    /// What this weighs, outwards to the picogram where it cannot be held exactly.
+    pub(crate) fn masses(self, yarn: Option<LinearDensity>) -> Result<Spread<Mass>, Error> {
+        match self {
+            Self::Length(length) => known(yarn)?.masses_of(Spread::exactly(length)),
+            Self::Mass(mass) => Ok(Spread::exactly(mass)),
+        }
+    }
+
+    /// This, `factor` times, to the nearest nanometre or picogram.
+    pub(crate) fn times(self, factor: Exact) -> Result<Self, Error> {
+        Ok(match self {
+            Self::Length(length) => Self::Length(length_times(length, factor, Round::HalfUp)?),
+            Self::Mass(mass) => Self::Mass(mass.times(factor, Round::HalfUp)?),
+        })
+    }
+}
+
+/// A weight beside a length needs the yarn's number.
+fn known(yarn: Option<LinearDensity>) -> Result<LinearDensity, Error> {
+    yarn.ok_or_else(|| Error::missing("a weight beside a length of yarn", "the yarn's number"))
 }
 
 impl fmt::Display for Measure {

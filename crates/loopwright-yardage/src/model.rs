@@ -1,9 +1,12 @@
 //! Loop length from a gauge alone, through the published loop constants.
 
 use crate::constants::{Fabric, LoopConstants};
-use crate::loops::Source;
+use crate::grid::{self, outwards};
+use crate::loops::{Source, length_times};
 use crate::root::sqrt;
-use crate::{Error, LinearDensity, LoopLength, Relaxation, Spread, Structure, Tightness};
+use crate::{
+    Error, LinearDensity, LoopLength, LoopsPerArea, Relaxation, Spread, Structure, Tightness,
+};
 use alloc::format;
 use loopwright_gauge::{Exact, Gauge, Length, Round, SwatchGauge};
 
@@ -80,24 +83,34 @@ pub fn loop_from_gauges(
         low = low.min(routes(tight, state)?.low);
         high = high.max(routes(loose, state)?.high);
     }
+    finding(low, at, high, yarn)
+}
+
+/// A finding of the model, widened to what the model is trusted to.
+fn finding(
+    low: Length,
+    at: Length,
+    high: Length,
+    yarn: Option<LinearDensity>,
+) -> Result<LoopLength, Error> {
     let source = source(at, yarn)?;
     let percent = if source == Source::Model { MEASURED_PERCENT } else { EXTRAPOLATED_PERCENT };
     let (low, high) = (
-        low.min(at.scaled(Exact::new(100 - percent, 100)?)?),
-        high.max(at.scaled(Exact::new(100 + percent, 100)?)?),
+        low.min(length_times(at, Exact::new(100 - percent, 100)?, Round::Floor)?),
+        high.max(length_times(at, Exact::new(100 + percent, 100)?, Round::Ceil)?),
     );
     LoopLength::new(Spread::new(low, at, high)?, None, source)
 }
 
 /// Unknown relaxation lies between dry and full, most likely wet.
-fn relaxation_likely(fabric: Fabric) -> Fabric {
+pub(crate) fn relaxation_likely(fabric: Fabric) -> Fabric {
     match (fabric.structure, fabric.relaxation) {
         (Structure::Plain, Relaxation::Unknown) => Fabric { relaxation: Relaxation::Wet, ..fabric },
         _ => nearest_row(fabric),
     }
 }
 
-fn relaxations(fabric: Fabric) -> impl Iterator<Item = Fabric> {
+pub(crate) fn relaxations(fabric: Fabric) -> impl Iterator<Item = Fabric> {
     let spread = fabric.structure == Structure::Plain && fabric.relaxation == Relaxation::Unknown;
     let states = if spread {
         [Relaxation::Dry, Relaxation::Full]
@@ -126,33 +139,31 @@ struct Routes {
 
 fn routes(gauge: Gauge, fabric: Fabric) -> Result<Routes, Error> {
     let row = LoopConstants::find(fabric.structure, fabric.relaxation);
-    let missing =
-        || Error::missing("the loop model", format!("constants for {}", fabric.structure));
-    let row = row.ok_or_else(missing)?;
+    let row = row.ok_or_else(|| missing(fabric))?;
     match (row.kc(), row.kw()) {
         (Some(kc), Some(kw)) => by_direction(gauge, kc, kw),
-        _ => by_area(gauge, row.ks().ok_or_else(missing)?),
+        _ => by_area(gauge, row.ks().ok_or_else(|| missing(fabric))?),
     }
 }
 
 fn by_direction(gauge: Gauge, kc: Spread<Exact>, kw: Spread<Exact>) -> Result<Routes, Error> {
-    let along = |k: Exact, per_mm: Exact| -> Result<Length, Error> {
-        Ok(Length::from_millimetres(k.checked_div(per_mm)?)?)
-    };
-    let wales = kw.map(|k| along(k, gauge.stitches_per_mm()))?;
-    let courses = kc.map(|k| along(k, gauge.rows_per_mm()))?;
-    let likely = wales.likely().checked_add(courses.likely())?.scaled(Exact::new(1, 2)?)?;
+    let along = |k: Exact, per_mm: Exact, round| grid::LENGTH.quotient(k, per_mm, round);
+    let wales = outwards(kw, |k, round| along(k, gauge.stitches_per_mm(), round))?;
+    let courses = outwards(kc, |k, round| along(k, gauge.rows_per_mm(), round))?;
+    let both = grid::LENGTH.sum(wales.likely(), courses.likely(), Round::HalfUp)?;
+    let likely = grid::LENGTH.product(both, Exact::new(1, 2)?, Round::HalfUp)?;
     Ok(Routes {
-        low: wales.low().min(courses.low()),
-        likely,
-        high: wales.high().max(courses.high()),
+        low: Length::from_millimetres(wales.low().min(courses.low()))?,
+        likely: Length::from_millimetres(likely)?,
+        high: Length::from_millimetres(wales.high().max(courses.high()))?,
     })
 }
 
 fn by_area(gauge: Gauge, ks: Spread<Exact>) -> Result<Routes, Error> {
-    let per_mm2 = gauge.stitches_per_mm().checked_mul(gauge.rows_per_mm())?;
     let root = |k: Exact, round| -> Result<Length, Error> {
-        Ok(Length::from_millimetres(sqrt(k.checked_div(per_mm2)?, NANOMETRES, round)?)?)
+        let wide = grid::SQUARE.quotient(k, gauge.stitches_per_mm(), round)?;
+        let square = grid::SQUARE.quotient(wide, gauge.rows_per_mm(), round)?;
+        Ok(Length::from_millimetres(sqrt(square, NANOMETRES, round)?)?)
     };
     Ok(Routes {
         low: root(ks.low(), Round::Floor)?,
@@ -161,11 +172,57 @@ fn by_area(gauge: Gauge, ks: Spread<Exact>) -> Result<Routes, Error> {
     })
 }
 
+/// The loop length of a fabric from its loops per area alone, `l² = ks/S`.
+///
+/// Likely to the nearest nanometre; low and high hold both ends of the area constant and
+/// at least as much either side of likely as [`loop_from_gauge`] does.
+///
+/// # Errors
+/// When no constants were found for the fabric, or the loop is out of bounds.
+///
+/// # Examples
+/// Chart A of a mill (textileclothinginfo.blogspot.com, 2015): 233.3 loops in a square
+/// centimetre of a finished jersey of Ne 18, knitted at 2.94 mm.
+/// ```
+/// use loopwright_yardage::{
+///     Fabric, LoopsPerArea, Relaxation, Structure, loop_from_loops_per_area,
+/// };
+/// let jersey = Fabric::new(Structure::Plain, Relaxation::Finished);
+/// let counted = LoopsPerArea::per_cm2("233.3".parse()?)?;
+/// let loops = loop_from_loops_per_area(counted, jersey, Some("18 Ne".parse()?))?;
+/// assert!(loops.length().holds("2.94 mm".parse()?));
+/// # Ok::<(), loopwright_yardage::Error>(())
+/// ```
+pub fn loop_from_loops_per_area(
+    counted: LoopsPerArea,
+    fabric: Fabric,
+    yarn: Option<LinearDensity>,
+) -> Result<LoopLength, Error> {
+    let at = counted.loop_at(ks(relaxation_likely(fabric))?.likely(), Round::HalfUp)?;
+    let (mut low, mut high) = (at, at);
+    for state in relaxations(fabric) {
+        let ks = ks(state)?;
+        low = low.min(counted.loop_at(ks.low(), Round::Floor)?);
+        high = high.max(counted.loop_at(ks.high(), Round::Ceil)?);
+    }
+    finding(low, at, high, yarn)
+}
+
+/// The area constant of a fabric, or of the state it was found in.
+pub(crate) fn ks(fabric: Fabric) -> Result<Spread<Exact>, Error> {
+    let row = LoopConstants::find(fabric.structure, fabric.relaxation);
+    row.and_then(LoopConstants::ks).ok_or_else(|| missing(fabric))
+}
+
+fn missing(fabric: Fabric) -> Error {
+    Error::missing("the loop model", format!("constants for {}", fabric.structure))
+}
+
 fn source(loop_length: Length, yarn: Option<LinearDensity>) -> Result<Source, Error> {
     let Some(yarn) = yarn else { return Ok(Source::Extrapolated) };
     let tightness = Tightness::new(yarn, loop_length)?;
     let (slackest, tightest) = (Exact::new(12, 10)?, Exact::new(205, 100)?);
-    let measured = yarn.tex() <= Exact::whole(MEASURED_TEX)
+    let measured = yarn.tex() <= Exact::literal(MEASURED_TEX, 1)
         && tightness.is_at_least(slackest)?
         && tightness.is_at_most(tightest)?;
     Ok(if measured { Source::Model } else { Source::Extrapolated })

@@ -115,7 +115,7 @@ fn order(
     second: Exact,
     system: Numbering,
 ) -> Result<(i64, Exact), Error> {
-    let most = Exact::whole(bounds::PLIES_IN_SLASH);
+    let most = Exact::literal(bounds::PLIES_IN_SLASH, 1);
     let may_be_plies = |n: Exact| n.is_whole() && n.is_positive() && n <= most;
     match (may_be_plies(first), may_be_plies(second)) {
         (true, false) => Ok((first.numer(), second)),

@@ -1,6 +1,7 @@
 //! How far a given number of stitches of yarn carries a piece.
 
 use crate::error::Kind;
+use crate::grid;
 use crate::{Error, Growth, Spread, bounds};
 use alloc::format;
 use alloc::string::ToString;
@@ -31,7 +32,7 @@ impl Plan {
     pub fn edging(self, rows: Exact) -> Result<Self, Error> {
         if rows < Exact::ZERO || rows > Exact::from(bounds::ROWS) {
             let allowed = format!("in 0..={}", bounds::ROWS);
-            return Err(Error::range("the rows of the edging", rows, allowed));
+            return Err(Error::range("the count of rows of the edging", rows, allowed));
         }
         Ok(Self { edging: rows, ..self })
     }
@@ -44,7 +45,11 @@ impl Plan {
     pub fn fixed(self, stitches: Exact) -> Result<Self, Error> {
         let most = Exact::whole(10_000_000);
         if stitches < Exact::ZERO || stitches > most {
-            return Err(Error::range("the fixed stitches", stitches, format!("in 0..={most}")));
+            return Err(Error::range(
+                "the count of fixed stitches",
+                stitches,
+                format!("in 0..={most}"),
+            ));
         }
         Ok(Self { fixed: stitches, ..self })
     }
@@ -61,16 +66,30 @@ impl Plan {
         Ok(Self { copies, ..self })
     }
 
-    /// The stitches of yarn that all pieces take at `rows` rows each, edgings included.
+    /// The stitches of yarn that all pieces take at `rows` rows each, edgings included;
+    /// up to a thousandth where the number cannot be held exactly.
     ///
     /// # Errors
-    /// When the number cannot be held exactly.
+    /// When there are more stitches than can be reckoned.
     pub fn cost(&self, rows: u32) -> Result<Exact, Error> {
-        let whole =
-            |n: u128| i64::try_from(n).map(Exact::whole).map_err(|_| Error::overflow("the work"));
-        let edge = whole(self.growth.row(rows).into())?.checked_mul(self.edging)?;
-        let one = whole(self.growth.total(rows))?.checked_add(edge)?.checked_add(self.fixed)?;
-        Ok(one.checked_mul(self.copies.into())?)
+        let up = |a, b| grid::STITCHES.sum(a, b, Round::Ceil);
+        let one = up(up(self.knitted(rows)?, self.edge(rows)?)?, self.fixed)?;
+        self.all(one)
+    }
+
+    /// The stitches of all rows up to `rows`, without an edging.
+    fn knitted(&self, rows: u32) -> Result<Exact, Error> {
+        grid::whole(self.growth.total(rows))
+    }
+
+    /// The edging after `rows` rows.
+    fn edge(&self, rows: u32) -> Result<Exact, Error> {
+        let last = grid::whole(self.growth.row(rows).into())?;
+        grid::STITCHES.product(last, self.edging, Round::Ceil)
+    }
+
+    fn all(&self, one: Exact) -> Result<Exact, Error> {
+        grid::STITCHES.product(one, self.copies.into(), Round::Ceil)
     }
 
     /// The most rows that each piece can have from yarn for `stitches` stitches.
@@ -79,8 +98,7 @@ impl Plan {
     /// before, the cost never falls with R, and halving the range finds it in 20 steps.
     ///
     /// # Errors
-    /// When the yarn does not cover even the edging without a row, or a figure cannot be
-    /// held exactly.
+    /// When the yarn does not cover even the edging without a row.
     ///
     /// # Examples
     /// A triangle from three stitches, two more every other row, bound off: 5,000
@@ -96,8 +114,7 @@ impl Plan {
     pub fn rows_from(&self, stitches: Exact) -> Result<Stop, Error> {
         let least = self.cost(0)?;
         if least > stitches {
-            let (have, need) = (stitches.to_string(), least.to_string());
-            return Err(Kind::Short { what: "the edging alone", have, need }.into());
+            return Err(short("the edging alone", stitches, least));
         }
         let (mut sure, mut beyond) = (0, self.growth.most_rows() + 1);
         while beyond - sure > 1 {
@@ -112,13 +129,48 @@ impl Plan {
         self.stop(sure, stitches)
     }
 
+    /// The most rows more that each piece can have from yarn for `stitches` stitches, when
+    /// `done` rows of it are knitted already.
+    ///
+    /// # Errors
+    /// When the yarn does not cover even the edging after no row more, or there are more
+    /// stitches than can be reckoned.
+    ///
+    /// # Examples
+    /// A triangle from three stitches, two more every other row, is at row 60: yarn for
+    /// 2,000 stitches carries it to row 85 and its bind-off.
+    /// ```
+    /// use loopwright_gauge::Exact;
+    /// use loopwright_yardage::{Growth, Plan};
+    /// let shawl = Plan::new(Growth::even(3, 2, 2)?).edging(Exact::ONE)?;
+    /// assert_eq!(shawl.rows_after(60, Exact::whole(2_000))?.rows, 25);
+    /// # Ok::<(), loopwright_yardage::Error>(())
+    /// ```
+    pub fn rows_after(&self, done: u32, stitches: Exact) -> Result<Stop, Error> {
+        if done > self.growth.most_rows() {
+            let allowed = format!("in 0..={}", self.growth.most_rows());
+            return Err(Error::range("the count of rows knitted", done, allowed));
+        }
+        let behind = self.all(self.knitted(done)?)?;
+        let fixed = self.all(self.fixed)?;
+        let both = grid::STITCHES.sum(behind, fixed, Round::Ceil)?;
+        let all = grid::STITCHES.sum(both, stitches, Round::Floor)?;
+        let least = self.cost(done)?;
+        if least > all {
+            let need = grid::STITCHES.difference(least, both, Round::Ceil)?;
+            return Err(short("the edging alone", stitches, need));
+        }
+        let stop = self.rows_from(all)?;
+        let used = grid::STITCHES.difference(stop.used, both, Round::Ceil)?;
+        Ok(Stop { rows: stop.rows - done, used, ..stop })
+    }
+
     fn stop(&self, rows: u32, stitches: Exact) -> Result<Stop, Error> {
         let used = self.cost(rows)?;
-        let last_row = self.growth.row(rows);
-        let edge = Exact::whole(i64::try_from(last_row).unwrap_or(i64::MAX));
-        let edgings = edge.checked_mul(self.edging)?.checked_mul(self.copies.into())?;
-        let spare = stitches.checked_sub(used)?;
-        Ok(Stop { rows, last_row, used, spare, keep: edgings.checked_add(spare)? })
+        let edgings = self.all(self.edge(rows)?)?;
+        let spare = grid::STITCHES.difference(stitches, used, Round::Floor)?;
+        let keep = grid::STITCHES.sum(edgings, spare, Round::Ceil)?;
+        Ok(Stop { rows, last_row: self.growth.row(rows), used, spare, keep })
     }
 
     /// The most rows from a spread of stitches: the low is what can be relied on.
@@ -128,6 +180,15 @@ impl Plan {
     pub fn rows_from_spread(&self, stitches: &Spread<Exact>) -> Result<Spread<u32>, Error> {
         stitches.map(|stitches| Ok(self.rows_from(stitches)?.rows))
     }
+}
+
+fn short(what: &'static str, have: Exact, need: Exact) -> Error {
+    let whole = |stitches: Exact, round| match stitches.to_whole(round) {
+        Ok(whole) => whole.to_string(),
+        Err(_) => stitches.to_string(),
+    };
+    let (have, need) = (whole(have, Round::Floor), whole(need, Round::Ceil));
+    Kind::Short { what, have, need }.into()
 }
 
 /// Where to stop.
@@ -152,8 +213,8 @@ pub struct Stop {
 /// and bind-off, take no more than the yarn.
 ///
 /// # Errors
-/// When not even the smallest count of `repeat` fits, there is nothing to knit, or a
-/// figure cannot be held exactly.
+/// When not even the smallest count of `repeat` fits, there is nothing to knit, or the
+/// piece would be wider than [`bounds::STITCHES`].
 ///
 /// # Examples
 /// ```
@@ -164,16 +225,18 @@ pub struct Stop {
 /// # Ok::<(), loopwright_yardage::Error>(())
 /// ```
 pub fn widest(stitches: Exact, rows: u32, edge_rows: Exact, repeat: Repeat) -> Result<u32, Error> {
-    let each = Exact::from(rows).checked_add(edge_rows)?;
+    let each = grid::STITCHES.sum(rows.into(), edge_rows, Round::Ceil)?;
     if !each.is_positive() {
-        return Err(Error::range("the rows of the piece", each, "above zero"));
+        return Err(Error::range("the count of rows", each, "above zero"));
     }
-    let most = stitches.checked_div(each)?.to_whole(Round::Floor)?;
-    let most = u32::try_from(most.max(0)).map_err(|_| Error::overflow("the width"))?;
-    if most < repeat.smallest() {
-        let need = Exact::from(repeat.smallest()).checked_mul(each)?.to_string();
-        let have = stitches.to_string();
-        return Err(Kind::Short { what: "the narrowest piece", have, need }.into());
+    let most = grid::STITCHES.quotient(stitches, each, Round::Floor)?.to_whole(Round::Floor)?;
+    if most < repeat.smallest().into() {
+        let need = grid::STITCHES.product(repeat.smallest().into(), each, Round::Ceil)?;
+        return Err(short("the narrowest piece", stitches, need));
     }
+    let fits = u32::try_from(most).ok().filter(|&n| u64::from(n) <= bounds::STITCHES);
+    let most = fits.ok_or_else(|| {
+        Error::range("the count of stitches", most, format!("in 1..={}", bounds::STITCHES))
+    })?;
     Ok(most - (most - repeat.offset()) % repeat.multiple())
 }

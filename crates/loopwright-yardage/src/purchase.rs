@@ -1,3 +1,4 @@
+use crate::grid;
 use crate::{Amount, Error, LinearDensity, Mass, Measure, Spread, bounds};
 use loopwright_gauge::{Exact, Length, Round};
 
@@ -18,11 +19,7 @@ impl Package {
     /// # Errors
     /// When `content` is not above zero.
     pub fn new(content: Measure) -> Result<Self, Error> {
-        let empty = match content {
-            Measure::Length(length) => !length.is_positive(),
-            Measure::Mass(mass) => !mass.is_positive(),
-        };
-        if empty {
+        if !content.is_positive() {
             return Err(Error::range("the content of a package", content, "above zero"));
         }
         Ok(Self { content, regain: None, price: None })
@@ -89,9 +86,8 @@ pub struct Purchase {
 /// is already there, opened balls included.
 ///
 /// # Errors
-/// When the margin is below zero or above ten, more than
-/// [`bounds::PACKAGES`](crate::bounds::PACKAGES) are needed, or a figure cannot be held
-/// exactly.
+/// When the margin is below zero or above ten, or more than
+/// [`bounds::PACKAGES`](crate::bounds::PACKAGES) are needed.
 ///
 /// # Examples
 /// ```
@@ -113,20 +109,15 @@ pub fn buy(
     margin: Margin,
     owned: &[Measure],
 ) -> Result<Purchase, Error> {
-    let content = package.content()?;
-    let needed = match content {
+    let needed = match package.content()? {
         Measure::Length(one) => {
-            let have = owned.iter().try_fold(Length::ZERO, |sum, part| {
-                Ok::<_, Error>(sum.checked_add(part.length(yarn)?)?)
-            })?;
-            let share = |length: Length| margin.on(length.ratio(one)?);
-            net(amount.length.map(share)?, have.ratio(one)?)?
+            let one = one.millimetres();
+            let have = owned_in(owned, |part| Ok(part.lengths(Some(yarn))?.low().millimetres()))?;
+            needed(amount.length.parts().map(Length::millimetres), have, one, margin)?
         }
         Measure::Mass(one) => {
-            let have =
-                owned.iter().try_fold(Mass::ZERO, |sum, part| sum.checked_add(part.mass(yarn)?))?;
-            let share = |mass: Mass| margin.on(mass.ratio(one)?);
-            net(amount.mass.map(share)?, have.ratio(one)?)?
+            let have = owned_in(owned, |part| Ok(part.masses(Some(yarn))?.low().grams()))?;
+            needed(amount.mass.parts().map(Mass::grams), have, one.grams(), margin)?
         }
     };
     let packages = needed.map(whole)?;
@@ -140,21 +131,45 @@ pub fn buy(
     Ok(Purchase { needed, packages, cost })
 }
 
+/// All that is owned, in the unit that `part` gives.
+fn owned_in(
+    owned: &[Measure],
+    part: impl Fn(Measure) -> Result<Exact, Error>,
+) -> Result<Exact, Error> {
+    owned.iter().try_fold(Exact::ZERO, |sum, &one| grid::LENGTH.sum(sum, part(one)?, Round::Floor))
+}
+
+/// Packages that hold `one` each for the amount and its margin, what is owned taken off;
+/// to a millionth, outwards, where the fraction is too long.
+fn needed(
+    amount: [Exact; 3],
+    have: Exact,
+    one: Exact,
+    margin: Margin,
+) -> Result<Spread<Exact>, Error> {
+    let net = |amount, round| {
+        let wanted = margin.on(grid::SHARE.quotient(amount, one, round)?, round)?;
+        let owned = grid::SHARE.quotient(have, one, Round::Floor)?;
+        Ok::<_, Error>(grid::SHARE.difference(wanted, owned, round)?.max(Exact::ZERO))
+    };
+    let [low, likely, high] = amount;
+    grid::between(net(low, Round::Floor)?, net(likely, Round::HalfUp)?, net(high, Round::Ceil)?)
+}
+
 impl Margin {
-    fn on(self, packages: Exact) -> Result<Exact, Error> {
+    fn on(self, packages: Exact, round: Round) -> Result<Exact, Error> {
         match self {
             Self::Nothing => Ok(packages),
-            Self::Packages(more) => Ok(packages.checked_add(more.into())?),
+            Self::Packages(more) => grid::SHARE.sum(packages, more.into(), round),
             Self::Share(share) if share < Exact::ZERO || share > Exact::whole(10) => {
                 Err(Error::range("the margin", share, "in 0..=10"))
             }
-            Self::Share(share) => Ok(packages.checked_mul(share.checked_add(Exact::ONE)?)?),
+            Self::Share(share) => {
+                let more = grid::SHARE.product(packages, share, round)?;
+                grid::SHARE.sum(packages, more, round)
+            }
         }
     }
-}
-
-fn net(needed: Spread<Exact>, owned: Exact) -> Result<Spread<Exact>, Error> {
-    needed.map(|packages| Ok(packages.checked_sub(owned)?.max(Exact::ZERO)))
 }
 
 fn whole(packages: Exact) -> Result<u32, Error> {

@@ -2,24 +2,26 @@
 //!
 //! A garment's estimate then is integer multiplication and one reduction for each
 //! figure. Rates stay exact as long as the common denominators fit; when exotic
-//! fractions meet, the rates are widened outwards to whole nanometres and nanograms,
+//! fractions meet, the rates are widened outwards to whole nanometres and picograms,
 //! which no balance would notice, and low and high still hold the truth. A seam is
 //! added to a part of the same denominators, a micrometre or finer, outwards too.
 
 use crate::estimate::{Amount, Sum};
+use crate::grid::{self, Grid, gcd, outwards};
+use crate::loops::length_times;
 use crate::tally::Tally;
 use crate::{EdgeRule, Error, LinearDensity, LoopLength, Mass, SeamRule, Spread, Supply, bounds};
 use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
-use loopwright_gauge::{Exact, Length};
+use loopwright_gauge::{Exact, Length, Round};
 
 const LENGTH_DENOM: i128 = 1_000_000_000_000;
 const MASS_DENOM: i128 = 1_000_000_000_000_000;
 const MICROMETRES_IN_MM: i128 = 1_000;
 const NANOMETRES_IN_MM: i128 = 1_000_000;
 const MICROGRAMS_IN_G: i128 = 1_000_000;
-const NANOGRAMS_IN_G: i128 = 1_000_000_000;
+const PICOGRAMS_IN_G: i128 = 1_000_000_000_000;
 
 #[derive(Clone, Debug)]
 pub(crate) struct Rates {
@@ -27,7 +29,9 @@ pub(crate) struct Rates {
     seam: SeamRule,
     /// Parts of mass in one part of length of this yarn, as a fraction.
     mass_of_part: (i128, i128),
+    density: LinearDensity,
     length_denom: i128,
+    mass_denom: i128,
     length_part: Exact,
     mass_part: Exact,
     fabrics: Vec<(String, Sum)>,
@@ -35,6 +39,7 @@ pub(crate) struct Rates {
     bind_off: Sum,
     graft: Sum,
     end: Sum,
+    tail: Sum,
     float: Option<Sum>,
 }
 
@@ -51,12 +56,14 @@ impl Rates {
         let masses = || all().flat_map(|rate| rate.mass.parts().map(Mass::grams));
         let length_denom =
             common(lengths(), MICROMETRES_IN_MM, LENGTH_DENOM).unwrap_or(NANOMETRES_IN_MM);
-        let mass_denom = common(masses(), MICROGRAMS_IN_G, MASS_DENOM).unwrap_or(NANOGRAMS_IN_G);
+        let mass_denom = common(masses(), MICROGRAMS_IN_G, MASS_DENOM).unwrap_or(PICOGRAMS_IN_G);
         let over = |rate: &Rate| over(rate, length_denom, mass_denom);
         let names = supply.fabrics.iter().map(|(name, _)| name.clone());
         Ok(Self {
             yarn: supply.name.clone(),
+            density: supply.density,
             length_denom,
+            mass_denom,
             length_part: part(length_denom)?,
             mass_part: part(mass_denom)?,
             fabrics: names.zip(found.fabrics.iter().map(over)).collect(),
@@ -64,6 +71,7 @@ impl Rates {
             bind_off: over(&found.bind_off),
             graft: over(&found.graft),
             end: over(&found.end),
+            tail: over(&found.tail),
             float: found.float.as_ref().map(over),
             seam: supply.rules.seam,
             mass_of_part: mass_of_part(supply.density, length_denom, mass_denom),
@@ -89,9 +97,10 @@ impl Rates {
         sum.add(count("the count of stitches bound off", tally.bound_off)?, &self.bind_off);
         sum.add(count("the count of grafted stitches", tally.grafted)?, &self.graft);
         sum.add(count("the count of ends", tally.ends.into())?, &self.end);
+        sum.add(count("the count of tails", tally.tails.into())?, &self.tail);
         if tally.floats > 0 {
             let float = self.float.as_ref().ok_or_else(|| {
-                Error::missing("the floats", "the width of a stitch in the yarn's rules")
+                Error::missing("a float", "the width of a stitch in the yarn's rules")
             })?;
             sum.add(count("the count of floated stitches", tally.floats)?, float);
         }
@@ -101,39 +110,57 @@ impl Rates {
         Ok(sum)
     }
 
-    fn seams(&self, seams: &[Length]) -> Result<Sum, Error> {
-        let mut total = Length::ZERO;
-        for &seam in seams {
+    fn seams(&self, seams: &[(Length, u32)]) -> Result<Sum, Error> {
+        let (mut total, mut count) = (Exact::ZERO, 0_u32);
+        for &(seam, times) in seams {
             if seam < Length::ZERO {
                 return Err(Error::range("the length of the seam", seam, "zero or more"));
             }
-            total = total.checked_add(seam)?;
+            let all = length_times(seam, times.into(), Round::HalfUp)?;
+            total = grid::LENGTH.sum(total, all.millimetres(), Round::HalfUp)?;
+            count = count.saturating_add(times);
         }
-        let count = u32::try_from(seams.len()).map_err(|_| Error::overflow("the seams"))?;
-        let yarn = self.seam.yarn(total, count)?;
+        let yarn = self.seam.yarn(Length::from_millimetres(total)?, count)?;
         let length = numerators(yarn.parts().map(Length::millimetres), self.length_denom);
-        let (numer, denom) = self.mass_of_part;
-        let scaled = |part: i128, times: i128| {
-            part.checked_mul(times * numer).ok_or(Error::overflow("the yarn of the seams"))
+        let mass = match self.masses_of(length) {
+            Some(mass) => mass,
+            None => {
+                numerators(self.density.masses_of(yarn)?.parts().map(Mass::grams), self.mass_denom)
+            }
         };
-        let [low, likely, high] = length;
-        let mass = [
-            scaled(low, 1)?.div_euclid(denom),
-            (scaled(likely, 2)? + denom).div_euclid(2 * denom),
-            -(-scaled(high, 1)?).div_euclid(denom),
-        ];
         Ok(Sum { length, mass })
     }
 
+    /// Parts of mass in parts of length, outwards, unless 128 bits are too few.
+    fn masses_of(&self, [low, likely, high]: [i128; 3]) -> Option<[i128; 3]> {
+        let (numer, denom) = self.mass_of_part;
+        let twice = likely.checked_mul(2)?.checked_mul(numer)?.checked_add(denom)?;
+        Some([
+            low.checked_mul(numer)?.div_euclid(denom),
+            twice.div_euclid(denom.checked_mul(2)?),
+            -(high.checked_mul(numer)?.checked_neg()?.div_euclid(denom)),
+        ])
+    }
+
     pub(crate) fn amount(&self, sum: &Sum) -> Result<Amount, Error> {
-        let length =
-            |n| -> Result<_, Error> { Ok(Length::from_millimetres(ratio(n, self.length_part)?)?) };
-        let mass = |n| Mass::from_grams(ratio(n, self.mass_part)?);
         // Counts and rates are not below zero, and each rate's numerators are in order.
         let [low, likely, high] = sum.length;
-        let lengths = Spread::ordered(length(low)?, length(likely)?, length(high)?);
+        let length = |n, round| -> Result<_, Error> {
+            Ok(Length::from_millimetres(ratio(n, self.length_part, grid::LENGTH, round)?)?)
+        };
+        let lengths = grid::between(
+            length(low, Round::Floor)?,
+            length(likely, Round::HalfUp)?,
+            length(high, Round::Ceil)?,
+        )?;
         let [low, likely, high] = sum.mass;
-        Ok(Amount::new(lengths, Spread::ordered(mass(low)?, mass(likely)?, mass(high)?)))
+        let mass = |n, round| Mass::from_grams(ratio(n, self.mass_part, grid::MASS, round)?);
+        let masses = grid::between(
+            mass(low, Round::Floor)?,
+            mass(likely, Round::HalfUp)?,
+            mass(high, Round::Ceil)?,
+        )?;
+        Ok(Amount::new(lengths, masses))
     }
 
     /// The waste yarn of `tally`, by the loops of the first fabric.
@@ -153,6 +180,7 @@ struct RawRates {
     bind_off: Rate,
     graft: Rate,
     end: Rate,
+    tail: Rate,
     float: Option<Rate>,
 }
 
@@ -165,7 +193,8 @@ impl RawRates {
         let edge = |rule: EdgeRule| -> Result<Rate, Error> {
             // A knitted row weighs what its stitches were weighed at.
             if let (EdgeRule::Rows(rows), Some(mass)) = (rule, first.weighed()) {
-                let mass = mass.map(|mass| mass.scaled(Exact::whole(rows.into())))?;
+                let rows = Exact::whole(rows.into());
+                let mass = outwards(mass, |mass, round| mass.times(rows, round))?;
                 return Ok(Rate { length: rule.per_stitch(first, &rules.edge)?, mass });
             }
             Rate::of(rule.per_stitch(first, &rules.edge)?, yarn)
@@ -179,6 +208,7 @@ impl RawRates {
             bind_off: edge(rules.bind_off)?,
             graft: edge(rules.graft)?,
             end: Rate::of(end(rules.end)?, yarn)?,
+            tail: Rate::of(tail(rules.tail)?, yarn)?,
             float: match rules.edge.stitch_width {
                 Some(width) => Some(Rate::of(float(width)?, yarn)?),
                 None => None,
@@ -187,14 +217,14 @@ impl RawRates {
     }
 
     fn all(&self) -> impl Iterator<Item = &Rate> {
-        let edges = [&self.cast_on, &self.bind_off, &self.graft, &self.end];
+        let edges = [&self.cast_on, &self.bind_off, &self.graft, &self.end, &self.tail];
         self.fabrics.iter().chain(edges).chain(&self.float)
     }
 }
 
 impl Rate {
     fn of(length: Spread<Length>, yarn: LinearDensity) -> Result<Self, Error> {
-        Ok(Self { length, mass: length.map(|length| yarn.mass_of(length))? })
+        Ok(Self { length, mass: yarn.masses_of(length)? })
     }
 }
 
@@ -205,15 +235,23 @@ fn end(cut: Option<Length>) -> Result<Spread<Length>, Error> {
             Err(Error::range("the length of an end", length, "zero or more"))
         }
         Some(length) => Ok(Spread::exactly(length)),
-        None => Spread::new(Length::cm(10)?, Length::cm(15)?, Length::cm(20)?),
+        None => Ok(Spread::new(Length::cm(10)?, Length::cm(15)?, Length::cm(20)?)?),
     }
+}
+
+/// What a tail has beyond its edge.
+fn tail(more: Length) -> Result<Spread<Length>, Error> {
+    if more < Length::ZERO {
+        return Err(Error::range("the fixed length of a tail", more, "zero or more"));
+    }
+    Ok(Spread::exactly(more))
 }
 
 /// A float past one stitch: at least its width, and up to a quarter more so that it
 /// does not pucker (a working figure: no published rule was found).
 fn float(width: Length) -> Result<Spread<Length>, Error> {
-    let slack = |percent: i64| Ok::<_, Error>(width.scaled(Exact::new(100 + percent, 100)?)?);
-    Spread::new(width, slack(10)?, slack(25)?)
+    let slack = |percent: i64, round| length_times(width, Exact::new(100 + percent, 100)?, round);
+    grid::between(width, slack(10, Round::HalfUp)?, slack(25, Round::Ceil)?)
 }
 
 fn count(what: &'static str, n: u64) -> Result<i128, Error> {
@@ -249,13 +287,6 @@ fn part(denom: i128) -> Result<Exact, Error> {
     Ok(Exact::new(1, denom)?)
 }
 
-fn gcd(mut a: i128, mut b: i128) -> i128 {
-    while b != 0 {
-        (a, b) = (b, a % b);
-    }
-    a
-}
-
 fn over(rate: &Rate, length_denom: i128, mass_denom: i128) -> Sum {
     Sum {
         length: numerators(rate.length.parts().map(Length::millimetres), length_denom),
@@ -274,15 +305,12 @@ fn numerators([low, likely, high]: [Exact; 3], denom: i128) -> [i128; 3] {
     }]
 }
 
-/// `numer` over the whole number whose reciprocal is `part`, in lowest terms.
-fn ratio(numer: i128, part: Exact) -> Result<Exact, Error> {
-    let over = || Error::overflow("the amount of yarn");
+/// `numer` over the whole number whose reciprocal is `part`, in lowest terms; on the grid
+/// where the fraction is too long.
+fn ratio(numer: i128, part: Exact, grid: Grid, round: Round) -> Result<Exact, Error> {
     // Nearly always: the product is reduced without wide division.
-    if let Ok(whole) = i64::try_from(numer) {
-        return Exact::whole(whole).checked_mul(part).map_err(|_| over());
+    if let Some(whole) = i64::try_from(numer).ok().and_then(|n| Exact::try_from(n).ok()) {
+        return grid.product(whole, part, round);
     }
-    let denom = i128::from(part.denom());
-    let divisor = gcd(numer.abs(), denom);
-    let narrow = |n: i128| i64::try_from(n / divisor).map_err(|_| over());
-    Ok(Exact::new(narrow(numer)?, narrow(denom)?)?)
+    grid.ratio(numer, part.denom().into(), round)
 }

@@ -1,7 +1,8 @@
 use crate::error::Kind;
+use crate::grid;
 use crate::{Amount, Error, LinearDensity, LoopLength, Mass, Measure, Spread};
 use alloc::string::ToString;
-use loopwright_gauge::{Exact, Length};
+use loopwright_gauge::{Exact, Length, Round};
 
 /// Yarn that is left, and what of it must not be touched.
 #[derive(Clone, Copy, Debug, Eq, PartialEq)]
@@ -33,14 +34,16 @@ impl Remainder {
     /// How many stitches of a fabric it knits, unrounded: the least is the yarn at its
     /// lightest in stitches at their longest.
     ///
-    /// A stitch that was weighed is set against weight, any other against length.
+    /// Yarn that is told by weight, or a stitch that was weighed, is reckoned by weight,
+    /// otherwise by length; outwards to a thousandth of a stitch where the fraction is too
+    /// long.
     ///
     /// # Errors
-    /// When the remainder does not cover its reserve, or a figure cannot be held exactly.
+    /// When the remainder does not cover its reserve, or a figure is out of bounds.
     ///
     /// # Examples
     /// ```
-    /// use loopwright_gauge::{Exact, Length};
+    /// use loopwright_gauge::{Exact, Length, Round};
     /// use loopwright_yardage::{LinearDensity, LoopLength, Remainder, Spread};
     /// let yarn: LinearDensity = "400 m/100 g".parse()?;
     /// let loops = LoopLength::stated(Spread::exactly(Length::mm(10)?))?;
@@ -53,31 +56,94 @@ impl Remainder {
         loops: &LoopLength,
         yarn: LinearDensity,
     ) -> Result<Spread<Exact>, Error> {
-        let left = self.mass(yarn)?;
-        let mass = loops.mass(yarn)?;
-        Spread::new(
-            left.low().ratio(mass.high())?,
-            left.likely().ratio(mass.likely())?,
-            left.high().ratio(mass.low())?,
-        )
+        // A long remainder of fine yarn may be longer than a length can be.
+        if loops.weighed().is_some() || matches!(self.left, Measure::Mass(_)) {
+            let left = self.mass(yarn)?.parts().map(Mass::grams);
+            return whole_in(left, loops.mass(yarn)?.parts().map(Mass::grams));
+        }
+        let left = self.length(yarn)?.parts().map(Length::millimetres);
+        whole_in(left, loops.length().parts().map(Length::millimetres))
     }
 
     /// What it weighs without its reserve.
     ///
     /// # Errors
-    /// When it does not cover its reserve, or the mass cannot be held exactly.
+    /// When it does not cover its reserve, or the mass is out of bounds.
     pub fn mass(&self, yarn: LinearDensity) -> Result<Spread<Mass>, Error> {
-        let left = self.left.mass(yarn)?;
-        let reserve = self.reserve.map_or(Ok(Mass::ZERO), |kept| kept.mass(yarn))?;
-        let half = self.read_to.scaled(Exact::new(1, 2)?)?;
-        if left < reserve {
-            let (have, reserve) = (left.to_string(), reserve.to_string());
-            return Err(Kind::Reserved { have, reserve }.into());
-        }
-        let net = left.checked_sub(reserve)?;
-        let low = if half < net { net.checked_sub(half)? } else { Mass::ZERO };
-        Spread::new(low, net, net.checked_add(half)?)
+        self.masses(Some(yarn))
     }
+
+    pub(crate) fn masses(&self, yarn: Option<LinearDensity>) -> Result<Spread<Mass>, Error> {
+        let left = self.left.masses(yarn)?;
+        let kept =
+            self.reserve.map_or(Ok(Spread::exactly(Mass::ZERO)), |kept| kept.masses(yarn))?;
+        self.covered(&left.likely(), &kept.likely())?;
+        let half = grid::MASS.product(self.read_to.grams(), Exact::new(1, 2)?, Round::Ceil)?;
+        let [low, likely, high] =
+            net(left.parts().map(Mass::grams), kept.parts().map(Mass::grams), half)?;
+        let g = Mass::from_grams;
+        grid::between(g(low)?, g(likely)?, g(high)?)
+    }
+
+    /// How long it is without its reserve.
+    ///
+    /// # Errors
+    /// When it does not cover its reserve, or the length is out of bounds.
+    pub fn length(&self, yarn: LinearDensity) -> Result<Spread<Length>, Error> {
+        self.lengths(Some(yarn))
+    }
+
+    pub(crate) fn lengths(&self, yarn: Option<LinearDensity>) -> Result<Spread<Length>, Error> {
+        let left = self.left.lengths(yarn)?;
+        let kept = self.reserve;
+        let kept = kept.map_or(Ok(Spread::exactly(Length::ZERO)), |kept| kept.lengths(yarn))?;
+        self.covered(&left.likely(), &kept.likely())?;
+        let half = grid::MASS.product(self.read_to.grams(), Exact::new(1, 2)?, Round::Ceil)?;
+        let half = Measure::Mass(Mass::from_grams(half)?);
+        let half = if self.read_to == Mass::ZERO {
+            Exact::ZERO
+        } else {
+            half.lengths(yarn)?.high().millimetres()
+        };
+        let mm = |spread: Spread<Length>| spread.parts().map(Length::millimetres);
+        let [low, likely, high] = net(mm(left), mm(kept), half)?;
+        let mm = |mm| Ok::<_, Error>(Length::from_millimetres(mm)?);
+        grid::between(mm(low)?, mm(likely)?, mm(high)?)
+    }
+
+    /// Refuses a reserve of more than there is, in the words it was given in.
+    fn covered<T: Ord>(&self, left: &T, kept: &T) -> Result<(), Error> {
+        match self.reserve {
+            Some(reserve) if left < kept => {
+                let (have, reserve) = (self.left.to_string(), reserve.to_string());
+                Err(Kind::Reserved { have, reserve }.into())
+            }
+            _ => Ok(()),
+        }
+    }
+}
+
+/// What is left of `left` without `kept`, read to `half` either way, and never below zero.
+fn net(left: [Exact; 3], kept: [Exact; 3], half: Exact) -> Result<[Exact; 3], Error> {
+    let ([low, likely, high], [least, kept, most]) = (left, kept);
+    let less = |a, b, round| grid::LENGTH.difference(a, b, round);
+    Ok([
+        less(less(low, most, Round::Floor)?, half, Round::Floor)?.max(Exact::ZERO),
+        less(likely, kept, Round::HalfUp)?.max(Exact::ZERO),
+        grid::LENGTH.sum(less(high, least, Round::Ceil)?, half, Round::Ceil)?,
+    ])
+}
+
+/// How often a stitch goes into what is left, outwards to a thousandth where the fraction
+/// is too long.
+fn whole_in(left: [Exact; 3], stitch: [Exact; 3]) -> Result<Spread<Exact>, Error> {
+    let ([low, likely, high], [least, stitch, most]) = (left, stitch);
+    let times = |a, b, round| grid::STITCHES.quotient(a, b, round);
+    grid::between(
+        times(low, most, Round::Floor)?,
+        times(likely, stitch, Round::HalfUp)?,
+        times(high, least, Round::Ceil)?,
+    )
 }
 
 /// Which of several sizes a remainder is enough for.

@@ -74,7 +74,7 @@ pub fn deepest_stripes(row_stitches: &[u32], between: u32, stitches: Exact) -> O
     }
     let room = u32::try_from(row_stitches.len()).ok()?.checked_sub(between)?;
     (1..=room).rev().find(|&depth| {
-        let taken = i64::try_from(taken(&knitted, between, depth)).map(Exact::whole);
+        let taken = Exact::try_from(taken(&knitted, between, depth));
         taken.is_ok_and(|taken| taken <= stitches)
     })
 }

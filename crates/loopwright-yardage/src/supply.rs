@@ -72,6 +72,7 @@ pub struct Rules {
     pub(crate) graft: EdgeRule,
     pub(crate) seam: SeamRule,
     pub(crate) end: Option<Length>,
+    pub(crate) tail: Length,
     pub(crate) edge: Edge,
 }
 
@@ -85,6 +86,7 @@ impl Rules {
             graft: EdgeRule::Graft,
             seam: SeamRule::SeamAnd30Cm,
             end: None,
+            tail: Length::ZERO,
             edge: Edge::new(),
         }
     }
@@ -117,6 +119,13 @@ impl Rules {
     #[must_use]
     pub const fn end(self, length: Length) -> Self {
         Self { end: Some(length), ..self }
+    }
+
+    /// Each tail of a tally has this fixed length beyond its edge: "a few inches", the
+    /// published rules for long tails say.
+    #[must_use]
+    pub const fn tail(self, more: Length) -> Self {
+        Self { tail: more, ..self }
     }
 
     /// How wide a stitch lies and how thick the needle is, for the rules that ask;

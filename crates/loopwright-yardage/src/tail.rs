@@ -1,5 +1,7 @@
 //! How much yarn an edge or a seam takes: each published rule by name.
 
+use crate::grid::{self, outwards};
+use crate::loops::length_times;
 use crate::{Error, LoopLength, Spread};
 use loopwright_gauge::{Exact, Length, Round, Unit};
 
@@ -79,11 +81,19 @@ impl Edge {
     }
 
     fn width(&self) -> Result<Length, Error> {
-        self.stitch_width.ok_or_else(|| Error::missing("the edge rule", "the width of a stitch"))
+        known("the width of a stitch", self.stitch_width)
     }
 
     fn diameter(&self) -> Result<Length, Error> {
-        self.needle.ok_or_else(|| Error::missing("the edge rule", "the needle's diameter"))
+        known("the needle's diameter", self.needle)
+    }
+}
+
+fn known(what: &'static str, length: Option<Length>) -> Result<Length, Error> {
+    match length {
+        None => Err(Error::missing("the edge rule", what)),
+        Some(length) if !length.is_positive() => Err(Error::range(what, length, "above zero")),
+        Some(length) => Ok(length),
     }
 }
 
@@ -96,26 +106,23 @@ impl EdgeRule {
     /// When the rule needs a width or a needle that `edge` does not give, or a length
     /// cannot be held.
     pub fn per_stitch(self, loops: &LoopLength, edge: &Edge) -> Result<Spread<Length>, Error> {
-        let widths = |numer, denom| -> Result<_, Error> {
-            Ok(Spread::exactly(edge.width()?.scaled(Exact::new(numer, denom)?)?))
-        };
+        let widths = |numer, denom| times(edge.width()?, Exact::new(numer, denom)?);
         match self {
             Self::Nothing => Ok(Spread::exactly(Length::ZERO)),
             Self::Rows(rows) => {
-                loops.length().map(|length| Ok(length.scaled(Exact::whole(rows.into()))?))
+                let rows = Exact::whole(rows.into());
+                outwards(loops.length(), |length, round| length_times(length, rows, round))
             }
             Self::ThreeWidthsAndTenth => widths(33, 10),
             Self::FourWidths => widths(4, 1),
             Self::SewnThreeWidths => widths(3, 1),
             Self::SewnTwoWidths => widths(2, 1),
-            Self::EighthInch => {
-                let inches = edge.diameter()?.millimetres().checked_div(Exact::whole(8))?;
-                Ok(Spread::exactly(Length::new(inches, Unit::Inch)?))
-            }
-            Self::Wrap => Ok(Spread::exactly(edge.diameter()?.scaled(Exact::new(22, 7)?)?)),
+            // An eighth of 25.4 for each millimetre.
+            Self::EighthInch => times(edge.diameter()?, Exact::new(254, 80)?),
+            Self::Wrap => times(edge.diameter()?, Exact::new(22, 7)?),
             Self::InchOrTwo => {
                 let likely = Length::new(Exact::new(3, 2)?, Unit::Inch)?;
-                Spread::new(Length::inches(1)?, likely, Length::inches(2)?)
+                Ok(Spread::new(Length::inches(1)?, likely, Length::inches(2)?)?)
             }
             Self::Measured(length, stitches) => measured(length, stitches),
             Self::Graft => graft(loops, edge),
@@ -144,8 +151,47 @@ impl EdgeRule {
         loops: &LoopLength,
         edge: &Edge,
     ) -> Result<Spread<Length>, Error> {
-        self.per_stitch(loops, edge)?.map(|length| Ok(length.scaled(stitches.into())?))
+        let count = Exact::from(stitches);
+        outwards(self.per_stitch(loops, edge)?, |length, round| length_times(length, count, round))
     }
+
+    /// The whole tail with a fixed length more, as the published rules have it: "and an
+    /// end" (just-a-lucky-dog.blogspot.com, 2016), "plus a few inches" (knitting.about.com).
+    ///
+    /// # Errors
+    /// As [`EdgeRule::per_stitch`], or when `more` is below zero.
+    ///
+    /// # Examples
+    /// 240 stitches on 4 mm take 120 in, and 6 in to hold on to.
+    /// ```
+    /// use loopwright_gauge::Length;
+    /// use loopwright_yardage::{Edge, EdgeRule, LoopLength, Spread};
+    /// let loops = LoopLength::stated(Spread::exactly(Length::mm(15)?))?;
+    /// let edge = Edge::new().needle(Length::mm(4)?);
+    /// let tail = EdgeRule::EighthInch.tail_and(240, &loops, &edge, Length::inches(6)?)?;
+    /// assert_eq!(tail.likely(), Length::inches(126)?);
+    /// # Ok::<(), loopwright_yardage::Error>(())
+    /// ```
+    pub fn tail_and(
+        self,
+        stitches: u32,
+        loops: &LoopLength,
+        edge: &Edge,
+        more: Length,
+    ) -> Result<Spread<Length>, Error> {
+        if more < Length::ZERO {
+            return Err(Error::range("the fixed length of a tail", more, "zero or more"));
+        }
+        outwards(self.tail(stitches, loops, edge)?, |tail, round| {
+            let mm = grid::LENGTH.sum(tail.millimetres(), more.millimetres(), round)?;
+            Ok(Length::from_millimetres(mm)?)
+        })
+    }
+}
+
+/// `length`, `factor` times, for certain.
+fn times(length: Length, factor: Exact) -> Result<Spread<Length>, Error> {
+    outwards(Spread::exactly(length), |length, round| length_times(length, factor, round))
 }
 
 fn measured(length: Length, stitches: u32) -> Result<Spread<Length>, Error> {
@@ -153,15 +199,16 @@ fn measured(length: Length, stitches: u32) -> Result<Spread<Length>, Error> {
         let given = alloc::format!("{length} in {stitches} stitches");
         return Err(Error::range("the measured edge", given, "some yarn in some stitches"));
     }
-    Ok(Spread::exactly(length.scaled(Exact::ONE.checked_div(stitches.into())?)?))
+    times(length, Exact::ONE.checked_div(stitches.into())?)
 }
 
 /// Low is the knitted row or three widths, whichever is less; high the row or four.
 fn graft(loops: &LoopLength, edge: &Edge) -> Result<Spread<Length>, Error> {
     let row = loops.length();
     let Some(width) = edge.stitch_width else { return Ok(row) };
-    let (three, four) = (width.scaled(Exact::whole(3))?, width.scaled(Exact::whole(4))?);
-    Spread::new(row.low().min(three), row.likely(), row.high().max(four))
+    let three = length_times(width, Exact::whole(3), Round::Floor)?;
+    let four = length_times(width, Exact::whole(4), Round::Ceil)?;
+    grid::between(row.low().min(three), row.likely(), row.high().max(four))
 }
 
 /// The shortest tail to graft a toe with: 25 cm (L. A. Bestor, *Cast On, Bind Off*).
@@ -191,13 +238,15 @@ impl SeamRule {
         match self {
             Self::Nothing => Ok(Spread::exactly(Length::ZERO)),
             Self::SeamAnd30Cm => {
-                let extra = Length::cm(30)?.scaled(seams.into())?;
-                Ok(Spread::exactly(length.checked_add(extra)?))
+                let extra = Length::cm(30)?.scaled(seams.into())?.millimetres();
+                outwards(Spread::exactly(length.millimetres()), |mm, round| {
+                    Ok(Length::from_millimetres(grid::LENGTH.sum(mm, extra, round)?)?)
+                })
             }
-            Self::OneAndHalfToTwo => Spread::new(
-                length.scaled(Exact::new(3, 2)?)?,
-                length.scaled(Exact::new(7, 4)?)?,
-                length.scaled(Exact::whole(2))?,
+            Self::OneAndHalfToTwo => grid::between(
+                length_times(length, Exact::new(3, 2)?, Round::Floor)?,
+                length_times(length, Exact::new(7, 4)?, Round::HalfUp)?,
+                length_times(length, Exact::whole(2), Round::Ceil)?,
             ),
         }
     }

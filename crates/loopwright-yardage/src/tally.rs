@@ -34,8 +34,10 @@ pub struct Tally {
     pub(crate) bound_off: u64,
     pub(crate) grafted: u64,
     pub(crate) floats: u64,
-    pub(crate) seams: Vec<Length>,
+    /// Length of a seam, and how many of it.
+    pub(crate) seams: Vec<(Length, u32)>,
     pub(crate) ends: u32,
+    pub(crate) tails: u32,
     pub(crate) waste: u64,
 }
 
@@ -53,6 +55,7 @@ impl Tally {
             floats: 0,
             seams: Vec::new(),
             ends: 0,
+            tails: 0,
             waste: 0,
         }
     }
@@ -106,9 +109,24 @@ impl Tally {
 
     /// One more sewn seam.
     #[must_use]
-    pub fn seam(mut self, length: Length) -> Self {
-        self.seams.push(length);
+    pub fn seam(self, length: Length) -> Self {
+        self.seams(length, 1)
+    }
+
+    /// `n` more sewn seams of this length each.
+    #[must_use]
+    pub fn seams(mut self, length: Length, n: u32) -> Self {
+        if n > 0 {
+            self.seams.push((length, n));
+        }
         self
+    }
+
+    /// `n` more tails with the fixed length of [`Rules::tail`](crate::Rules::tail) beyond
+    /// their edge.
+    #[must_use]
+    pub fn tails(self, n: u32) -> Self {
+        Self { tails: self.tails.saturating_add(n), ..self }
     }
 
     /// `n` more ends to weave in.

@@ -1,17 +1,8 @@
 //! Plans with slips of the pen: the exit code, one sentence, no half-written file.
 
-use super::run;
-use std::path::{Path, PathBuf};
+use super::{folder, run};
 
 const PLAN: &str = include_str!("../../../examples/plans/puddle.toml");
-
-/// A folder of its own for each test.
-fn folder(name: &str) -> PathBuf {
-    let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join(name);
-    let _ = std::fs::remove_dir_all(&folder);
-    std::fs::create_dir_all(&folder).unwrap();
-    folder
-}
 
 #[track_caller]
 fn refused(name: &str, plan: &[u8], code: u8, text: &str) {

@@ -4,6 +4,7 @@ mod bodies;
 mod by_hand;
 mod golden;
 mod laws;
+mod misprints;
 mod plans;
 mod refusals;
 

@@ -1,9 +1,10 @@
 //! JSON: the same door as `new`, for every public type; and its schema.
 
 use loopwright::gauge::{
-    Change, CountRange, Direction, Ease, EaseChart, EaseClass, Exact, Fitted, Gauge, Length,
-    LengthRange, Measured, Numbers, OpenRange, Outlier, PerLength, Precision, Reading, Regauge,
-    Regauged, Repeat, Round, Rows, Stitches, Swatch, SwatchGauge, Treatment, Unit, YarnClass,
+    CountRange, DimensionalChange, Ease, EaseChart, EaseClass, Exact, Fitted, Gauge, Length,
+    LengthRange, Measured, Numbers, OpenRange, Outlier, PerLength, Precision, Reading,
+    ReadingDirection, Regauge, Regauged, Repeat, Round, Rows, Stitches, Swatch, SwatchGauge,
+    Treatment, Unit, YarnClass,
 };
 use loopwright_tests::gauge::{gauges, lengths, repeats, rounds};
 use proptest::prelude::*;
@@ -32,13 +33,13 @@ fn every_type_is_written_as_it_is_read() {
     assert_eq!(round_trip(&gauge.stitches()), r#""28 / 10 cm""#);
     assert_eq!(round_trip(&Stitches::new(146).unwrap()), "146");
     assert_eq!(round_trip(&Rows::new(88).unwrap()), "88");
-    assert_eq!(round_trip(&Round::HalfUp), r#""half_up""#);
+    assert_eq!(round_trip(&Round::HalfUp), r#""nearest""#);
     assert_eq!(round_trip(&Unit::Inch), r#""in""#);
-    assert_eq!(round_trip(&Treatment::OffNeedles), r#""off_needles""#);
-    assert_eq!(round_trip(&Direction::Rows), r#""rows""#);
+    assert_eq!(round_trip(&Treatment::OffNeedles), r#""off the needles""#);
+    assert_eq!(round_trip(&ReadingDirection::Rows), r#""rows""#);
     assert_eq!(round_trip(&EaseChart::Newer), r#""newer""#);
-    assert_eq!(round_trip(&EaseClass::VeryClose), r#""very_close""#);
-    assert_eq!(round_trip(&YarnClass::SuperFine), r#""super_fine""#);
+    assert_eq!(round_trip(&EaseClass::VeryClose), r#""very close""#);
+    assert_eq!(round_trip(&YarnClass::SuperFine), r#""super fine""#);
     assert_eq!(round_trip(&"-10 %".parse::<Ease>().unwrap()), r#""-10 %""#);
     assert_eq!(round_trip(&"40 st = 13.3 cm".parse::<Reading>().unwrap()), r#""40 st = 133 mm""#);
     assert_eq!(
@@ -50,7 +51,7 @@ fn every_type_is_written_as_it_is_read() {
     round_trip(&LengthRange::new(width, width).unwrap());
     round_trip(&CountRange::new(Rows::ZERO, Rows::new(9).unwrap()).unwrap());
     round_trip(&YarnClass::Jumbo.stitches_per_4_in());
-    round_trip(&Change::between(gauge, "28x44/10cm".parse().unwrap()).unwrap());
+    round_trip(&DimensionalChange::between(gauge, "28x44/10cm".parse().unwrap()).unwrap());
     round_trip(&Regauge::new(gauge, gauge));
 }
 
@@ -141,9 +142,12 @@ fn what_new_refuses_is_refused_in_json() {
     );
     refused::<Swatch>(
         r#"{"readings":["40 st = 13.3 cm"],"treatment":"boiled"}"#,
-        "unknown variant `boiled`",
+        "the treatment \"boiled\" cannot be read: write off the needles, rested or washed",
     );
-    refused::<Round>(r#""nearest""#, "unknown variant `nearest`");
+    refused::<Round>(
+        r#""closest""#,
+        "the rounding \"closest\" cannot be read: write down, up, nearest, half down, half even or exact",
+    );
     refused::<Numbers<Rows>>(
         r#"{"numbers":[{"name":"a","count":1},{"name":"a","count":2}]}"#,
         r#"the name of a count is "a" twice, but must be given once"#,
@@ -207,14 +211,14 @@ fn every_type_has_a_schema() {
         schema(schemars::schema_for!(YarnClass)),
         schema(schemars::schema_for!(EaseChart)),
         schema(schemars::schema_for!(EaseClass)),
-        schema(schemars::schema_for!(Direction)),
+        schema(schemars::schema_for!(ReadingDirection)),
     ] {
         // An enum is one of several texts, each with what it means.
         let one_of = written["oneOf"].as_array().cloned().unwrap_or_else(|| vec![written.clone()]);
         assert!(one_of.iter().all(|text| text["type"] == "string"), "{written}");
     }
     for written in [
-        schema(schemars::schema_for!(Change)),
+        schema(schemars::schema_for!(DimensionalChange)),
         schema(schemars::schema_for!(CountRange<Rows>)),
         schema(schemars::schema_for!(LengthRange)),
         schema(schemars::schema_for!(Measured)),

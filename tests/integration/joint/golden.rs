@@ -17,7 +17,7 @@ struct Published {
 #[test]
 fn published_counts_come_out_and_misprints_do_not() {
     let text = include_str!("../../golden/joint_published.toml");
-    for case in cases::<Published>(text, 20) {
+    for case in cases::<Published>(text) {
         let name = &case.name;
         let outcome = fit(&toml::to_string(&case.fields.problem).unwrap(), &["--json"]);
         if let Some(text) = &case.fields.refused {

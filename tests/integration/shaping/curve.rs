@@ -42,7 +42,7 @@ fn found(task: &Task) -> Option<(i64, Vec<(i64, i64)>)> {
         done += i64::from(event.stitches);
         steps.push((event.row.into(), done));
     }
-    let parts = curve.deviation().checked_mul(Exact::whole(SCALE)).unwrap();
+    let parts = curve.deviation().checked_mul(Exact::literal(SCALE, 1)).unwrap();
     assert!(parts.is_whole());
     Some((parts.numer(), steps))
 }

@@ -1,13 +1,15 @@
 use loopwright::gauge::{Exact, Gauge, Length, Repeat, Round};
 use loopwright::yardage::{
-    Growth, LinearDensity, LoopLength, Mass, Plan, Remainder, Section, Spread, Stripe,
-    circle_increase, deal_stripes, deepest_stripes, widest,
+    Growth, LinearDensity, LoopLength, Mass, Measure, Plan, Remainder, Section, Spread, Worked,
+    circle_increase, deepest_stripes, widest,
 };
+use loopwright_tests::assertions::assert_error;
+use loopwright_tests::laws::tried;
 use loopwright_tests::yardage as oracle;
 use proptest::prelude::*;
 
 fn whole(n: i64) -> Exact {
-    Exact::whole(n)
+    Exact::literal(n, 1)
 }
 
 #[test]
@@ -116,41 +118,39 @@ fn what_must_be_left_is_the_edging_and_the_spare() {
     assert_eq!(stop.used.checked_add(stop.spare), Ok(whole(4_000)));
 }
 
-fn growths() -> impl Strategy<Value = Growth> {
-    let even = (1_u32..40, 0_u32..9, 1_u32..9)
-        .prop_map(|(first, add, every)| Growth::even(first, add, every).unwrap());
+/// A growth, and the stitches of each of its first rows by its definition.
+fn growths() -> impl Strategy<Value = (Growth, Vec<u64>)> {
+    let even = (1_u32..40, 0_u32..9, 1_u32..9).prop_map(|(first, add, every)| {
+        (Growth::even(first, add, every).unwrap(), oracle::even_rows(first, add, every, 6_001))
+    });
     let sections =
         prop::collection::vec((0_u32..20, 0_u32..12), 1..6).prop_filter_map("some rows", |steps| {
-            let mut stitches = 1;
-            let sections: Vec<Section> = steps
-                .into_iter()
-                .map(|(more, rows)| {
-                    stitches += more;
-                    Section { stitches, rows }
-                })
-                .collect();
-            Growth::sections(&sections).ok()
+            let (mut stitches, mut rows) = (1, Vec::new());
+            let mut sections = Vec::new();
+            for (more, count) in steps {
+                stitches += more;
+                sections.push(Section { stitches, rows: count });
+                rows.extend((0..count).map(|_| u64::from(stitches)));
+            }
+            Growth::sections(&sections).ok().map(|growth| (growth, rows))
         });
     prop_oneof![even, sections]
 }
 
-proptest! {
-    #[test]
-    fn rows_from_a_remainder_are_what_walking_finds(
-        growth in growths(),
-        edging in 0_i64..7,
-        fixed in 0_i64..50,
-        copies in 1_u32..4,
-        yarn in 0_i64..6_000,
-    ) {
-        let plan = Plan::new(growth.clone())
-            .edging(whole(edging)).unwrap()
-            .fixed(whole(fixed)).unwrap()
-            .copies(copies).unwrap();
-        let walked = oracle::rows_by_walking(
-            |row| growth.row(row), growth.most_rows(), edging, fixed, copies, yarn,
-        );
-        match plan.rows_from(whole(yarn)) {
+#[test]
+fn rows_from_a_remainder_are_what_walking_finds() {
+    let all = (growths(), 0_i64..7, 0_i64..50, 1_u32..4, 0_i64..6_000);
+    tried(&all, 70, 1, |((growth, rows), edging, fixed, copies, yarn)| {
+        let plan = Plan::new(growth)
+            .edging(whole(edging))
+            .unwrap()
+            .fixed(whole(fixed))
+            .unwrap()
+            .copies(copies)
+            .unwrap();
+        let walked = oracle::rows_by_walking(&rows, edging, fixed, copies, yarn);
+        let found = plan.rows_from(whole(yarn));
+        match &found {
             Ok(stop) => {
                 prop_assert_eq!(Some(stop.rows), walked);
                 prop_assert!(stop.used <= whole(yarn));
@@ -160,18 +160,87 @@ proptest! {
                 prop_assert_eq!(walked, None);
             }
         }
-    }
+        Ok(found.is_ok())
+    });
+}
 
+/// From row `done` on, what is left carries the piece as far as walking on from there does.
+#[test]
+fn rows_after_those_done_are_what_walking_on_finds() {
+    let all = (growths(), 0_i64..7, 1_u32..4, 0_i64..6_000, 0_usize..60);
+    tried(&all, 60, 1, |((growth, rows), edging, copies, yarn, done)| {
+        let done = done.min(rows.len() - 1);
+        let plan = Plan::new(growth).edging(whole(edging)).unwrap().copies(copies).unwrap();
+        let (mut walked, mut knitted) = (None, 0);
+        for more in 0..=rows.len() - done {
+            let at = done + more;
+            if more > 0 {
+                knitted += i64::try_from(rows[at - 1]).unwrap();
+            }
+            // Before any row the edging lies along the edge that row 1 is worked on.
+            let edge = i64::try_from(rows[at.saturating_sub(1)]).unwrap() * edging;
+            if i64::from(copies) * (knitted + edge) > yarn {
+                break;
+            }
+            walked = Some(u32::try_from(more).unwrap());
+        }
+        let found = plan.rows_after(u32::try_from(done).unwrap(), whole(yarn));
+        prop_assert_eq!(found.as_ref().ok().map(|stop| stop.rows), walked);
+        Ok(found.is_ok())
+    });
+}
+
+#[test]
+fn the_widest_piece_is_what_trying_finds() {
+    let all = (0_i64..4_000, 1_u32..40, 0_i64..4, 1_u32..9, 0_u32..4);
+    tried(&all, 80, 1, |(yarn, rows, edge, multiple, extra)| {
+        // One whole repeat and the extra at least.
+        let tried = (1..=4_000_u32)
+            .map(|repeats| repeats * multiple + extra)
+            .take_while(|&n| i64::from(n) * (i64::from(rows) + edge) <= yarn)
+            .last();
+        let repeat = Repeat::new(multiple, extra, 0).unwrap();
+        let found = widest(whole(yarn), rows, whole(edge), repeat);
+        prop_assert_eq!(found.ok(), tried);
+        Ok(tried.is_some())
+    });
+}
+
+/// Against counting the rows of the second yarn for every depth there is.
+#[test]
+fn the_deepest_stripes_are_what_counting_finds() {
+    let rows = prop::collection::vec(1_u32..30, 0..40);
+    tried(&(rows, 0_u32..12, 0_i64..600), 40, 5, |(rows, between, yarn)| {
+        let room = u32::try_from(rows.len()).unwrap().saturating_sub(between);
+        let deepest = (1..=room)
+            .filter(|&depth| oracle::second_yarn(&rows, between, depth) <= yarn.unsigned_abs())
+            .max();
+        prop_assert_eq!(deepest_stripes(&rows, between, whole(yarn)), deepest);
+        Ok(deepest.is_some())
+    });
+}
+
+proptest! {
     #[test]
-    fn totals_are_the_sum_of_the_rows(growth in growths(), rows in 0_u32..80) {
-        let rows = rows.min(growth.most_rows());
-        let walked: u128 = (1..=rows).map(|row| u128::from(growth.row(row))).sum();
-        prop_assert_eq!(growth.total(rows), walked);
+    fn totals_are_the_sum_of_the_rows((growth, knitted) in growths(), rows in 0_usize..80) {
+        let rows = rows.min(knitted.len());
+        let walked: u128 = knitted[..rows].iter().map(|&row| u128::from(row)).sum();
+        let count = u32::try_from(rows).unwrap();
+        prop_assert_eq!(growth.total(count), walked);
+        let all: u128 = knitted.iter().take(200).map(|&row| u128::from(row)).sum();
+        let of = u32::try_from(knitted.len().min(200)).unwrap();
+        let share = growth.share_done(count, of).unwrap();
+        prop_assert_eq!(
+            u128::try_from(share.numer()).unwrap() * all,
+            u128::try_from(share.denom()).unwrap() * walked
+        );
+        let percent = growth.percent_done(count, of).unwrap();
+        prop_assert_eq!(Ok(percent), share.checked_mul(whole(100)));
     }
 
     /// Backwards is the inverse of forwards: yarn for R rows gives R rows back.
     #[test]
-    fn backwards_undoes_forwards(growth in growths(), edging in 0_i64..7, rows in 0_u32..60) {
+    fn backwards_undoes_forwards((growth, _) in growths(), edging in 0_i64..7, rows in 0_u32..60) {
         let rows = rows.min(growth.most_rows());
         let plan = Plan::new(growth).edging(whole(edging)).unwrap();
         let cost = plan.cost(rows).unwrap();
@@ -179,37 +248,58 @@ proptest! {
         prop_assert_eq!((stop.rows, stop.spare), (rows, Exact::ZERO));
     }
 
+    /// At the yarn that the first rows took, the rest takes the rest.
     #[test]
-    fn the_widest_piece_is_what_trying_finds(
-        yarn in 0_i64..4_000,
-        rows in 1_u32..40,
-        edge in 0_i64..4,
-        multiple in 1_u32..9,
-        extra in 0_u32..4,
+    fn the_rest_takes_what_its_stitches_take(
+        (growth, rows) in growths(), grams in 1_i64..500, done in 1_usize..60, more in 0_usize..60,
     ) {
-        let repeat = Repeat::new(multiple, extra, 0).unwrap();
-        let tried = (0..=4_000_u32)
-            .filter(|&n| repeat.allows(n) && i64::from(n) * (i64::from(rows) + edge) <= yarn)
-            .max();
-        let found = widest(whole(yarn), rows, whole(edge), repeat);
-        prop_assert_eq!(found.ok(), tried);
+        let of = (done + more).min(rows.len());
+        let done = done.min(of);
+        let sum = |rows: &[u64]| i64::try_from(rows.iter().sum::<u64>()).unwrap();
+        let took = Measure::Mass(Mass::g(grams).unwrap());
+        let worked = Worked::new(u32::try_from(done).unwrap(), took).unwrap();
+        let rest = worked.rest(&growth, u32::try_from(of).unwrap()).unwrap();
+        let each = Exact::new(grams, sum(&rows[..done])).unwrap();
+        let exact = each.checked_mul(whole(sum(&rows[done..of]))).unwrap();
+        prop_assert_eq!(rest, Measure::Mass(Mass::from_grams(exact).unwrap()));
+        // Yarn for the rest knits exactly the stitches of the rest.
+        let left = Remainder::new(rest);
+        let stitches = worked.stitches(&growth, &left, None).unwrap();
+        prop_assert_eq!(stitches, Spread::exactly(whole(sum(&rows[done..of]))));
     }
+}
 
-    /// Against dealing the rows out for every depth there is.
-    #[test]
-    fn the_deepest_stripes_are_what_dealing_finds(
-        rows in prop::collection::vec(1_u32..30, 0..40),
-        between in 0_u32..12,
-        yarn in 0_i64..600,
-    ) {
-        let dealt = |depth| {
-            let sequence =
-                [Stripe { yarn: "first", rows: between }, Stripe { yarn: "second", rows: depth }];
-            let dealt = deal_stripes(&sequence, rows.iter().copied());
-            dealt.into_iter().find(|(yarn, _)| *yarn == "second").map_or(0, |(_, n)| n)
-        };
-        let room = u32::try_from(rows.len()).unwrap().saturating_sub(between);
-        let deepest = (1..=room).filter(|&depth| dealt(depth) <= yarn.unsigned_abs()).max();
-        prop_assert_eq!(deepest_stripes(&rows, between, whole(yarn)), deepest);
-    }
+#[test]
+fn what_rows_took_says_how_many_are_left() {
+    // 1,920 stitches took 24 g, weighed to a gram: between 23.5 and 24.5; 10 g left are
+    // between 9.5 and 10.5: 9.5 · 1920/24.5 is 744.48…, 10.5 · 1920/23.5 is 857.87….
+    let shawl = Growth::even(3, 2, 2).unwrap();
+    let worked: Worked = "60 rows = 24 g".parse().unwrap();
+    let gram = Mass::g(1).unwrap();
+    let left = Remainder::weighed(Mass::g(10).unwrap(), gram);
+    let stitches = worked.read_to(gram).unwrap().stitches(&shawl, &left, None).unwrap();
+    let exact = |n, d| Exact::new(n, d).unwrap();
+    assert_eq!(stitches.parts(), [exact(36_480, 49), whole(800), exact(40_320, 47)]);
+    assert_eq!(worked.to_string().parse(), Ok(worked));
+    // A length beside a weight needs the yarn.
+    let ball = Remainder::new("25 m".parse().unwrap());
+    assert_error(
+        worked.stitches(&shawl, &ball, None),
+        "a weight beside a length of yarn needs the yarn's number, but none was given",
+    );
+    let yarn: LinearDensity = "400 tex".parse().unwrap(); // 25 m weigh 10 g
+    assert_eq!(worked.stitches(&shawl, &ball, Some(yarn)).unwrap().likely(), whole(800));
+    assert_error(
+        "60 = 24 g".parse::<Worked>(),
+        "the work so far \"60 = 24 g\" cannot be read: write rows and the yarn they took, such \
+         as 120 rows = 35 g",
+    );
+    assert_error(
+        Worked::new(0, "24 g".parse().unwrap()),
+        "the count of rows knitted is 0, but must be in 1..=1000000",
+    );
+    assert_error(
+        worked.read_to(Mass::g(48).unwrap()),
+        "the yarn that the rows took is 24 g, but must be above half a reading, 24 g",
+    );
 }

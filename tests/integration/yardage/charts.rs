@@ -46,7 +46,7 @@ fn mean_of(errors: &[i64]) -> i64 {
 fn the_mill_charts_are_met_within_their_tolerance() {
     let text = include_str!("../../golden/yardage_mill_charts.toml");
     let (mut plain, mut rib) = (Vec::new(), Vec::new());
-    for case in golden::cases::<Row>(text, 18) {
+    for case in golden::cases::<Row>(text) {
         let row = case.fields;
         let (ks, tolerance, group) = match row.structure.as_str() {
             "plain" => ("20.2", 110, &mut plain),
@@ -73,7 +73,7 @@ fn the_mill_charts_are_met_within_their_tolerance() {
 fn the_tables_own_spread_holds_the_charts() {
     let text = include_str!("../../golden/yardage_mill_charts.toml");
     let (mut held, mut all) = (0, 0);
-    for case in golden::cases::<Row>(text, 18) {
+    for case in golden::cases::<Row>(text) {
         let row = case.fields;
         let structure = match row.structure.as_str() {
             "plain" => Structure::Plain,
@@ -140,7 +140,7 @@ struct WaleRow {
 
 #[test]
 fn wale_constants_give_the_hand_knit_loops() {
-    for case in golden::cases::<WaleRow>(include_str!("../../golden/yardage_loops.toml"), 5) {
+    for case in golden::cases::<WaleRow>(include_str!("../../golden/yardage_loops.toml")) {
         let relaxation = match case.fields.relaxation.as_str() {
             "dry" => Relaxation::Dry,
             "wet" => Relaxation::Wet,

@@ -127,7 +127,7 @@ fn masses_are_read_strictly() {
 fn spreads_keep_their_order() {
     assert_error(
         Spread::new(mm(3), mm(2), mm(4)),
-        "the spread has its low 3 mm and high 4 mm on the wrong sides of its likely 2 mm",
+        "the likely value is 2 mm, but must be between its low, 3 mm, and its high, 4 mm",
     );
 }
 
@@ -210,7 +210,7 @@ fn tallies_out_of_bounds_are_refused() {
     refuse(back().seam(mm(-1)), "the length of the seam is -1 mm, but must be zero or more");
     refuse(
         back().floats(3),
-        "the floats needs the width of a stitch in the yarn's rules, but none was given",
+        "a float needs the width of a stitch in the yarn's rules, but none was given",
     );
 }
 
@@ -300,28 +300,31 @@ fn remainders_that_do_not_reach_say_so() {
 fn growths_that_cannot_be_are_refused() {
     assert_error(
         Growth::even(0, 2, 2),
-        "the stitches of the first row is 0, but must be in 1..=10000000",
+        "the count of stitches in the first row is 0, but must be in 1..=10000000",
     );
     assert_error(
         Growth::even(3, 2, 0),
-        "the rows between increases is 0, but must be in 1..=10000000",
+        "the count of rows between increases is 0, but must be in 1..=10000000",
     );
     let sections = |stitches: [u32; 2]| {
         Growth::sections(&stitches.map(|stitches| Section { stitches, rows: 1 }))
     };
-    assert_error(sections([8, 7]), "the stitches of a section is 7, but must be in 8..=10000000");
+    assert_error(
+        sections([8, 7]),
+        "the count of stitches in a section is 7, but must be in 8..=10000000",
+    );
     assert_error(
         Growth::sections(&[]),
-        "the rows of all sections is 0, but must be in 1..=1000000",
+        "the count of rows in all sections is 0, but must be in 1..=1000000",
     );
     let plan = || Plan::new(Growth::straight(100).unwrap());
     assert_error(
         plan().edging(Exact::whole(-1)),
-        "the rows of the edging is -1, but must be in 0..=1000000",
+        "the count of rows of the edging is -1, but must be in 0..=1000000",
     );
     assert_error(
         plan().fixed(Exact::whole(-1)),
-        "the fixed stitches is -1, but must be in 0..=10000000",
+        "the count of fixed stitches is -1, but must be in 0..=10000000",
     );
     assert_error(plan().copies(0), "the count of pieces is 0, but must be in 1..=10000");
 }

@@ -3,6 +3,7 @@ use loopwright::yardage::{
     Amount, LinearDensity, LoopLength, Mass, Numbering, Rules, SeamRule, Spread, Supply, Tally,
     Yarn, estimate,
 };
+use loopwright_tests::laws::tried;
 use proptest::prelude::*;
 
 /// Promises about the types, kept at compile time.
@@ -84,25 +85,6 @@ fn supply(yarn: LinearDensity, plain: Spread<Length>, rib: Spread<Length>) -> Su
 
 proptest! {
     #[test]
-    fn conversions_round_trip_exactly(number in exacts(), from in systems(), to in systems()) {
-        let Ok(yarn) = LinearDensity::new(number, from) else { return Ok(()) };
-        prop_assert_eq!(yarn.number(from), Ok(number));
-        let Ok(other) = yarn.number(to) else { return Ok(()) };
-        prop_assert_eq!(LinearDensity::new(other, to), Ok(yarn));
-    }
-
-    #[test]
-    fn a_higher_number_is_thicker_only_in_direct_systems(
-        number in exacts(), more in exacts(), system in systems(),
-    ) {
-        let higher = number.checked_add(more).unwrap();
-        let yarns = (LinearDensity::new(number, system), LinearDensity::new(higher, system));
-        if let (Ok(low), Ok(high)) = yarns {
-            prop_assert_eq!(high > low, system.is_direct());
-        }
-    }
-
-    #[test]
     fn combining_strands_is_associative_and_blind_to_order(
         a in densities(), b in densities(), c in densities(),
     ) {
@@ -121,16 +103,6 @@ proptest! {
         let length = length.unwrap();
         prop_assert_eq!(yarn.mass_of(length), Ok(mass));
         prop_assert_eq!(LinearDensity::of(length, mass), Ok(yarn));
-    }
-
-    #[test]
-    fn yarns_round_trip_through_their_text(
-        single in densities(), plies in 1_u32..7, strands in 1_u32..5, take_up in 0_i64..50,
-    ) {
-        let twist = Exact::new(take_up, 100).unwrap();
-        let yarn = Yarn::single(single).plied(plies).and_then(|yarn| yarn.held(strands));
-        let Ok(yarn) = yarn.and_then(|yarn| yarn.take_up(twist)) else { return Ok(()) };
-        prop_assert_eq!(yarn.to_string().parse(), Ok(yarn));
     }
 
     #[test]
@@ -162,7 +134,7 @@ proptest! {
         let total = answer.total("main").unwrap();
         // A cast-on is two rows, a bind-off one.
         let plains = counts.plain + 2 * counts.cast_on + counts.bound_off;
-        let whole = |n: u64| Exact::whole(i64::try_from(n).unwrap());
+        let whole = |n: u64| Exact::try_from(n).unwrap();
         for at in 0..3 {
             let sum = plain.parts()[at].scaled(whole(plains)).unwrap()
                 .checked_add(rib.parts()[at].scaled(whole(counts.rib)).unwrap()).unwrap()
@@ -188,23 +160,62 @@ proptest! {
             prop_assert!(mass.low() <= mass.likely() && mass.likely() <= mass.high());
         }
     }
+}
 
-    /// What an amount of yarn knits, forwards and back: stitches for the high loop are safe.
-    #[test]
-    fn the_sure_rows_never_need_more_than_is_left(
-        yarn in densities(), plain in lengths(), width in 1_u32..300, grams in 1_i64..2_000,
-    ) {
-        use loopwright::yardage::{Growth, Plan, Remainder};
+#[test]
+fn conversions_round_trip_exactly() {
+    tried(&(exacts(), systems(), systems()), 70, 0, |(number, from, to)| {
+        let Ok(yarn) = LinearDensity::new(number, from) else { return Ok(false) };
+        prop_assert_eq!(yarn.number(from), Ok(number));
+        let Ok(other) = yarn.number(to) else { return Ok(false) };
+        prop_assert_eq!(LinearDensity::new(other, to), Ok(yarn));
+        prop_assert_eq!(yarn.number_near(to), Ok(other));
+        Ok(true)
+    });
+}
+
+#[test]
+fn a_higher_number_is_thicker_only_in_direct_systems() {
+    tried(&(exacts(), exacts(), systems()), 70, 0, |(number, more, system)| {
+        let higher = number.checked_add(more).unwrap();
+        let yarns = (LinearDensity::new(number, system), LinearDensity::new(higher, system));
+        let (Ok(low), Ok(high)) = yarns else { return Ok(false) };
+        prop_assert_eq!(high > low, system.is_direct());
+        Ok(true)
+    });
+}
+
+#[test]
+fn yarns_round_trip_through_their_text() {
+    let all = (densities(), 1_u32..7, 1_u32..5, 0_i64..50);
+    tried(&all, 70, 0, |(single, plies, strands, take_up)| {
+        let twist = Exact::new(take_up, 100).unwrap();
+        let yarn = Yarn::single(single).plied(plies).and_then(|yarn| yarn.held(strands));
+        let Ok(yarn) = yarn.and_then(|yarn| yarn.take_up(twist)) else { return Ok(false) };
+        prop_assert_eq!(yarn.to_string().parse(), Ok(yarn));
+        Ok(true)
+    });
+}
+
+/// What an amount of yarn knits, forwards and back: stitches for the high loop are safe.
+#[test]
+fn the_sure_rows_never_need_more_than_is_left() {
+    use loopwright::yardage::{Growth, Plan, Remainder};
+    let all = (densities(), lengths(), 1_u32..300, 1_i64..2_000);
+    tried(&all, 70, 0, |(yarn, plain, width, grams)| {
         let loops = LoopLength::stated(plain).unwrap();
         let left = Remainder::weighed(Mass::g(grams).unwrap(), Mass::ZERO);
-        let Ok(stitches) = left.stitches(&loops, yarn) else { return Ok(()) };
+        // Kilograms of the finest are longer than a length may be.
+        let Ok(stitches) = left.stitches(&loops, yarn) else { return Ok(false) };
         let plan = Plan::new(Growth::straight(width).unwrap());
         let rows = plan.rows_from_spread(&stitches).unwrap();
         let knitted = i64::from(rows.low()) * i64::from(width);
-        // A kilogram of the finest is longer than a length may be: nothing to compare then.
-        let Ok(used) = plain.high().scaled(Exact::whole(knitted)) else { return Ok(()) };
+        let Ok(used) = plain.high().scaled(Exact::try_from(knitted).unwrap()) else {
+            return Ok(false);
+        };
         let used = yarn.mass_of(used).unwrap();
         prop_assert!(used <= Mass::g(grams).unwrap());
         prop_assert!(rows.low() <= rows.likely() && rows.likely() <= rows.high());
-    }
+        Ok(true)
+    });
 }

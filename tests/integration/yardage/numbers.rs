@@ -15,7 +15,7 @@ struct Fields {
 #[test]
 fn published_numbers_come_out_and_misprints_do_not() {
     let text = include_str!("../../golden/yardage_numbers.toml");
-    for case in golden::cases::<Fields>(text, 65) {
+    for case in golden::cases::<Fields>(text) {
         let fields = case.fields;
         let together = fields
             .yarns

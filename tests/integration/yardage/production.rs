@@ -6,7 +6,7 @@ use loopwright::yardage::{LinearDensity, Mass, MassUnit};
 /// Yarn and mass of `loops` loops of `mm` each.
 fn knit(loops: i64, mm: &str, yarn: &str) -> (Length, Mass) {
     let one = Length::from_millimetres(mm.parse().unwrap()).unwrap();
-    let length = one.scaled(Exact::whole(loops)).unwrap();
+    let length = one.scaled(Exact::literal(loops, 1)).unwrap();
     let yarn: LinearDensity = yarn.parse().unwrap();
     (length, yarn.mass_of(length).unwrap())
 }
@@ -93,7 +93,7 @@ fn a_roll_of_fabric_weighs_its_metres() {
     // courses/cm, 108 feeds, 36 rpm, 87 %, 8 h: 811.82 m as printed, 811.814 exactly.
     use loopwright::gauge::{Gauge, Rows};
     let gauge = |courses: i64| {
-        Gauge::new(Exact::ONE, Exact::whole(courses), "1 cm".parse().unwrap()).unwrap()
+        Gauge::new(Exact::ONE, Exact::literal(courses, 1), "1 cm".parse().unwrap()).unwrap()
     };
     let hour = gauge(18).height_of(Rows::new(162_000).unwrap()).unwrap();
     assert_eq!((100 * 30 * 60 * 9 / 10, hour), (162_000, "90 m".parse().unwrap()));

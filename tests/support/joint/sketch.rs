@@ -153,7 +153,7 @@ impl Demand {
 /// The sum of lengths of the counts `chosen`, in sixtieths of a millimetre, which all
 /// sizes must be whole numbers of.
 #[must_use]
-pub fn length(counts: &[Count], terms: &[(i64, usize)], chosen: &[u32]) -> i64 {
+pub(super) fn length(counts: &[Count], terms: &[(i64, usize)], chosen: &[u32]) -> i64 {
     let each = |&(times, place): &(i64, usize)| {
         let count: &Count = &counts[place];
         times * count.sixtieths() * (i64::from(chosen[place]) - i64::from(count.hidden))
@@ -209,19 +209,19 @@ fn unknown(count: &Count) -> joint::Unknown {
         Repeat::multiple_of(multiple).unwrap().plus(extra).unwrap()
     });
     let unknown = joint::Unknown::near(Exact::new(count.ideal, PARTS).unwrap())
-        .weight(Exact::whole(count.weight))
+        .weight(count.weight.try_into().expect("a weight"))
         .repeat(repeat)
         .hidden(count.hidden)
         .range(count.low..=count.high);
     let Some((numer, denom)) = count.size else { return unknown };
-    let each = PerLength::new(Exact::whole(denom), Length::mm(numer).unwrap()).unwrap();
+    let each = PerLength::new(Exact::literal(denom, 1), Length::mm(numer).unwrap()).unwrap();
     unknown.gauge(Gauge::from_parts(each, each))
 }
 
 fn taped(measure: &Measure) -> joint::TapeMeasure {
     let terms = measure.terms.iter().map(|&(times, place)| (times, name(place)));
     let taped = joint::TapeMeasure::sum(terms, sixtieths(measure.wanted))
-        .weight(Exact::whole(measure.weight));
+        .weight(Exact::literal(measure.weight, 1));
     match measure.tolerance {
         Some(tolerance) => taped.tolerance(sixtieths(tolerance)),
         None => taped,

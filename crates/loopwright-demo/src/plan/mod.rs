@@ -6,11 +6,12 @@ mod yarn;
 
 use crate::Units;
 use crate::answer::Failure;
+use crate::input::Source;
 use loopwright::garment::{Body, Choices, DropShoulder, Measure, Shoulders, YarnFacts};
 use loopwright::gauge::{Exact, Length, Reading, Treatment};
 use loopwright::pattern::{Bed, Craft};
 use loopwright::shaping::Order;
-use reader::{Section, Source};
+use reader::Section;
 use std::path::Path;
 
 /// What a plan file says.
@@ -56,7 +57,7 @@ const SHAPE: [&str; 10] = [
 /// Reads the plan at `path`.
 pub(crate) fn read(path: &Path) -> Result<Plan, Failure> {
     let source = Source::open(path)?;
-    let table = source.table()?;
+    let table = reader::table(&source)?;
     let whole = Section::whole(&source, &table, &TABLES)?;
     let title = whole.required("title", "\"My pullover\"")?;
     let construction: String = whole.required("garment", "\"drop-shoulder\"")?;

@@ -1,52 +1,16 @@
 //! A TOML file read key by key, so that every complaint names its line and key.
 
 use crate::answer::Failure;
+use crate::input::Source;
 use core::fmt::Display;
 use core::ops::Range;
 use core::str::FromStr;
-use std::path::Path;
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
-/// A file's text with the name it is called by in complaints.
-pub(crate) struct Source {
-    name: String,
-    text: String,
-}
-
-impl Source {
-    /// Reads the file at `path`.
-    pub(crate) fn open(path: &Path) -> Result<Self, Failure> {
-        let name = path.display().to_string();
-        let bytes = std::fs::read(path).map_err(|error| {
-            Failure::Input(format!("{name} cannot be read: {error}; check the path"))
-        })?;
-        let text = String::from_utf8(bytes).map_err(|error| {
-            let at = error.utf8_error().valid_up_to();
-            Failure::Input(format!(
-                "{name} is not a text file in UTF-8 (byte {at} does not belong); save it as UTF-8"
-            ))
-        })?;
-        Ok(Self { name, text })
-    }
-
-    /// The whole file as a table.
-    pub(crate) fn table(&self) -> Result<Spanned<DeTable<'_>>, Failure> {
-        DeTable::parse(&self.text).map_err(|error| self.refuse(error.span(), "", error.message()))
-    }
-
-    /// A complaint about a place in the file.
-    pub(crate) fn refuse(
-        &self,
-        span: Option<Range<usize>>,
-        key: &str,
-        why: impl Display,
-    ) -> Failure {
-        let before = span.map_or(0, |span| span.start);
-        let line = 1 + self.text.bytes().take(before).filter(|&byte| byte == b'\n').count();
-        let key = if key.is_empty() { String::new() } else { format!(", {key}") };
-        Failure::Input(format!("{}, line {line}{key}: {why}", self.name))
-    }
+/// The whole file as a table.
+pub(crate) fn table(source: &Source) -> Result<Spanned<DeTable<'_>>, Failure> {
+    DeTable::parse(source.text()).map_err(|error| source.refuse(error.span(), "", error.message()))
 }
 
 /// One table of the file, or nothing where the file leaves it out.

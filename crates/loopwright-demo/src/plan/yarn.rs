@@ -3,7 +3,7 @@
 use super::reader::Section;
 use crate::answer::Failure;
 use loopwright::garment::YarnFacts;
-use loopwright::gauge::{Direction, Exact, Length, Reading};
+use loopwright::gauge::{Exact, Length, Reading, ReadingDirection};
 use loopwright::yardage::{Margin, Mass, Measure, Package, Relaxation, Unravelled, Weighed, Yarn};
 
 const KEYS: [&str; 8] =
@@ -64,7 +64,7 @@ fn unravelled(text: &str) -> Result<Unravelled, String> {
         text.parse().map_err(|error: loopwright::gauge::Error| error.to_string())?;
     let whole = u32::try_from(reading.count().numer()).ok().filter(|_| reading.count().is_whole());
     match (reading.direction(), whole) {
-        (Direction::Stitches, Some(stitches)) => {
+        (ReadingDirection::Stitches, Some(stitches)) => {
             let step = Length::mm(1).map_err(|error| error.to_string())?;
             Unravelled::new(stitches, reading.span(), step).map_err(|error| error.to_string())
         }

@@ -2,6 +2,7 @@
 
 use crate::Units;
 use crate::answer::say;
+use crate::output::one_line;
 use crate::plan::Plan;
 use core::fmt::Write as _;
 use loopwright::garment::{FinishedPiece, Garment, YarnReport};
@@ -18,7 +19,7 @@ pub(crate) fn text(
     units: Units,
 ) -> String {
     let mut sheet = String::new();
-    heading(&mut sheet, &plan.title);
+    heading(&mut sheet, &one_line(&plan.title));
     for caution in &garment.cautions {
         line(&mut sheet, &format!("! {caution}"));
     }
@@ -117,10 +118,10 @@ fn before_you_begin(sheet: &mut String, plan: &Plan, garment: &Garment, units: U
 }
 
 fn gauge(gauge: Gauge, units: Units) -> String {
-    let per = |unit: Unit, many: i64, span: &str| -> Option<String> {
+    let per = |unit: Unit, many: i32, span: &str| -> Option<String> {
         let length = Length::new(Exact::whole(many), unit).ok()?;
         let (stitches, rows) = (gauge.stitches_in(length).ok()?, gauge.rows_in(length).ok()?);
-        Some(format!("{} stitches and {} rows to {span}", decimal(stitches), decimal(rows)))
+        Some(format!("{} stitches and {} rows to {span}", stitches.decimal(2), rows.decimal(2)))
     };
     let metric = per(Unit::Centimetre, 10, "10 cm").unwrap_or_else(|| gauge.to_string());
     let imperial = per(Unit::Inch, 4, "4 in").unwrap_or_else(|| gauge.to_string());
@@ -129,13 +130,6 @@ fn gauge(gauge: Gauge, units: Units) -> String {
         Units::In => imperial,
         Units::Both => format!("{metric} ({imperial})"),
     }
-}
-
-/// At most two decimal places, through the printing of lengths.
-fn decimal(number: Exact) -> String {
-    Length::from_millimetres(number)
-        .map(|length| length.display(Unit::Millimetre, Precision::Decimals(2)).to_string())
-        .map_or_else(|_| number.to_string(), |text| text.trim_end_matches(" mm").to_owned())
 }
 
 fn measures(sheet: &mut String, garment: &Garment, units: Units) {
@@ -207,7 +201,8 @@ fn yarn_needed(sheet: &mut String, yarn: &YarnReport, units: Units) {
         } else {
             String::new()
         };
-        line(sheet, &format!("Buy {likely} packages{safe}."));
+        let packages = if likely == 1 { "package" } else { "packages" };
+        line(sheet, &format!("Buy {likely} {packages}{safe}."));
     }
 }
 
@@ -299,7 +294,7 @@ fn roundings(sheet: &mut String, garment: &Garment) {
         ),
     );
     for count in &garment.counts {
-        let (ideal, apart) = (decimal(count.ideal), decimal(count.deviation));
+        let (ideal, apart) = (count.ideal.decimal(2), count.deviation.decimal(2));
         let sign = if count.deviation.is_positive() { "+" } else { "" };
         let _ = writeln!(sheet, "{:<30} {} ({ideal}, {sign}{apart})", count.name, count.count);
     }

@@ -1,10 +1,10 @@
 use super::gauge::SwatchArgs;
 use crate::Units;
 use crate::answer::{Answer, Failure, fraction, length, say};
-use clap::ValueEnum;
+use crate::choice::choice;
 use loopwright::gauge::{
-    Count, CountRange, Direction, Error, Fitted, Gauge, Length, Repeat, Round, Rows, Stitches,
-    SwatchGauge, bounds,
+    Count, CountRange, Error, Fitted, Gauge, Length, ReadingDirection, Repeat, Round, Rows,
+    Stitches, SwatchGauge, bounds,
 };
 use serde_json::{Map, Value, json};
 use std::fmt::Write as _;
@@ -31,8 +31,8 @@ pub(crate) struct Args {
     #[arg(long)]
     most: Option<u32>,
     /// Which count to take.
-    #[arg(long, value_enum, default_value_t = Rounding::Nearest)]
-    round: Rounding,
+    #[arg(long, value_parser = choice::<Round>(), default_value = "nearest")]
+    round: Round,
     /// Show this many of the nearest allowed counts at each side as well.
     #[arg(long, value_name = "COUNTS")]
     near: Option<u32>,
@@ -64,35 +64,6 @@ impl RepeatArgs {
     }
 }
 
-#[derive(Clone, Copy, Debug, ValueEnum)]
-pub(crate) enum Rounding {
-    /// The nearest; halfway goes up.
-    Nearest,
-    /// The nearest; halfway goes down.
-    HalfDown,
-    /// The nearest; halfway goes to the even number of repeats.
-    HalfEven,
-    /// The next below.
-    Down,
-    /// The next above.
-    Up,
-    /// Only a count that comes out whole.
-    Exact,
-}
-
-impl From<Rounding> for Round {
-    fn from(rounding: Rounding) -> Self {
-        match rounding {
-            Rounding::Nearest => Self::HalfUp,
-            Rounding::HalfDown => Self::HalfDown,
-            Rounding::HalfEven => Self::HalfEven,
-            Rounding::Down => Self::Floor,
-            Rounding::Up => Self::Ceil,
-            Rounding::Exact => Self::Exact,
-        }
-    }
-}
-
 pub(crate) fn run(args: &Args, units: Units) -> Result<Answer, Failure> {
     let gauge = gauge(args)?;
     match (args.back, args.length) {
@@ -104,7 +75,7 @@ pub(crate) fn run(args: &Args, units: Units) -> Result<Answer, Failure> {
 }
 
 fn gauge(args: &Args) -> Result<SwatchGauge, Failure> {
-    let direction = if args.rows { Direction::Rows } else { Direction::Stitches };
+    let direction = if args.rows { ReadingDirection::Rows } else { ReadingDirection::Stitches };
     match args.gauge {
         Some(gauge) => Ok(gauge.into()),
         None if args.swatch.is_given() => args.swatch.gauge(direction),
@@ -142,7 +113,7 @@ fn stitches(
     asked: Length,
     units: Units,
 ) -> Result<Answer, Failure> {
-    let (repeat, round) = (args.repeat.repeat()?, args.round.into());
+    let (repeat, round) = (args.repeat.repeat()?, args.round);
     let fitted = match range(args)? {
         Some(range) => gauge.fit_stitches_within(asked, repeat, range, round)?,
         None => gauge.fit_stitches(asked, repeat, round)?,
@@ -152,7 +123,7 @@ fn stitches(
 }
 
 fn rows(args: &Args, gauge: SwatchGauge, asked: Length, units: Units) -> Result<Answer, Failure> {
-    let (repeat, round) = (args.repeat.repeat()?, args.round.into());
+    let (repeat, round) = (args.repeat.repeat()?, args.round);
     let fitted = match range(args)? {
         Some(range) => gauge.fit_rows_within(asked, repeat, range, round)?,
         None => gauge.fit_rows(asked, repeat, round)?,

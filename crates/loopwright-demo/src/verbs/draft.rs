@@ -1,13 +1,13 @@
 use crate::answer::{Answer, Failure};
 use crate::plan::Plan;
-use crate::{Units, plan, sheet};
+use crate::{Units, output, plan, sheet};
 use clap::ValueEnum;
 use loopwright::garment::{Draft, Garment};
 use std::path::{Path, PathBuf};
 
 #[derive(Debug, clap::Args)]
 pub(crate) struct Args {
-    /// The plan file.
+    /// The plan file; "-" reads standard input.
     plan: PathBuf,
     /// How the instructions are written.
     #[arg(long = "as", value_enum, default_value_t = Form::Text)]
@@ -36,10 +36,10 @@ pub(crate) fn run(args: &Args, units: Option<Units>) -> Result<Answer, Failure> 
     let json = sheet::json(&plan, &garment, yarn.as_ref());
     let text = match args.form {
         Form::Text => sheet::text(&plan, &garment, yarn.as_ref(), units),
-        Form::Json => json.to_string(),
+        Form::Json => output::shown_json(&json.to_string()),
     };
     let Some(out) = &args.out else { return Ok(Answer { text, json }) };
-    write_whole(out, &text)?;
+    output::save(out, &args.plan, &output::shown(&text))?;
     Ok(Answer { text: format!("written to {}", out.display()), json })
 }
 
@@ -51,22 +51,4 @@ pub(crate) fn finished(path: &Path, plan: &Plan) -> Result<Garment, Failure> {
 pub(crate) fn cannot(path: &Path, error: &loopwright::garment::Error) -> Failure {
     let why = format!("{}: {error}", path.display());
     if error.is_impossible() { Failure::Work(why) } else { Failure::Input(why) }
-}
-
-/// Writes all of the file or none of it: beside it first, then in its place.
-fn write_whole(out: &Path, text: &str) -> Result<(), Failure> {
-    let refuse = |error: std::io::Error| {
-        Failure::Input(format!(
-            "{} cannot be written: {error}; check that the folder exists and may be written to",
-            out.display()
-        ))
-    };
-    let mut name = out.file_name().map(std::ffi::OsStr::to_os_string).unwrap_or_default();
-    name.push(format!(".{}.part", std::process::id()));
-    let beside = out.with_file_name(name);
-    let written = std::fs::write(&beside, text).and_then(|()| std::fs::rename(&beside, out));
-    if written.is_err() {
-        let _ = std::fs::remove_file(&beside);
-    }
-    written.map_err(refuse)
 }

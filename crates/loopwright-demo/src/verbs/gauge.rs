@@ -1,9 +1,9 @@
 use crate::Units;
-use crate::answer::{Answer, Failure, fraction, length, say, two_places};
-use clap::ValueEnum;
+use crate::answer::{Answer, Failure, fraction, length, say};
+use crate::choice::choice;
 use loopwright::gauge::{
-    Change, Direction, Exact, Length, Measured, Outlier, PerLength, Reading, Swatch, SwatchGauge,
-    Treatment, YarnClass,
+    DimensionalChange, Exact, Length, Measured, Outlier, PerLength, Reading, ReadingDirection,
+    Swatch, SwatchGauge, Treatment, YarnClass,
 };
 use serde_json::{Map, Value, json};
 use std::fmt::Write as _;
@@ -31,8 +31,8 @@ pub(crate) struct SwatchArgs {
     #[arg(long = "reading", value_name = "READING")]
     readings: Vec<Reading>,
     /// What the swatch had been through.
-    #[arg(long, value_enum, default_value_t = Treated::Washed)]
-    treatment: Treated,
+    #[arg(long, value_parser = choice::<Treatment>(), default_value = "washed")]
+    treatment: Treatment,
     /// Counts were read to the nearest such part of a stitch or row; 0 when they are
     /// certain.
     #[arg(long, value_name = "STEP", default_value = "1/2")]
@@ -42,16 +42,6 @@ pub(crate) struct SwatchArgs {
     measured_to: Length,
 }
 
-#[derive(Clone, Copy, Debug, ValueEnum)]
-enum Treated {
-    /// Just taken off the needles.
-    OffNeedles,
-    /// Laid flat and left to relax.
-    Rested,
-    /// Washed and dried as the garment will be.
-    Washed,
-}
-
 impl SwatchArgs {
     /// Whether there is any reading.
     pub(crate) const fn is_given(&self) -> bool {
@@ -59,21 +49,16 @@ impl SwatchArgs {
     }
 
     fn swatch(&self, readings: &[Reading]) -> Result<Swatch, Failure> {
-        let treatment = match self.treatment {
-            Treated::OffNeedles => Treatment::OffNeedles,
-            Treated::Rested => Treatment::Rested,
-            Treated::Washed => Treatment::Washed,
-        };
-        let swatch = Swatch::new(readings.iter().copied(), treatment)?;
+        let swatch = Swatch::new(readings.iter().copied(), self.treatment)?;
         Ok(swatch.counted_to(self.counted_to)?.measured_to(self.measured_to)?)
     }
 
     /// The gauge of the readings; a direction that is not `wanted` may be missing.
-    pub(crate) fn gauge(&self, wanted: Direction) -> Result<SwatchGauge, Failure> {
+    pub(crate) fn gauge(&self, wanted: ReadingDirection) -> Result<SwatchGauge, Failure> {
         let swatch = self.swatch(&self.readings)?;
         let needed = swatch.pooled(wanted)?;
         let pooled = |direction| swatch.pooled(direction).unwrap_or(needed);
-        Ok(SwatchGauge::new(pooled(Direction::Stitches), pooled(Direction::Rows)))
+        Ok(SwatchGauge::new(pooled(ReadingDirection::Stitches), pooled(ReadingDirection::Rows)))
     }
 }
 
@@ -82,7 +67,7 @@ pub(crate) fn run(args: &Args, units: Units) -> Result<Answer, Failure> {
     let mut text = heading(swatch.treatment());
     let mut answer = Map::new();
     let mut classes = Vec::new();
-    for direction in [Direction::Stitches, Direction::Rows] {
+    for direction in [ReadingDirection::Stitches, ReadingDirection::Rows] {
         let key = format!("{direction}_per_10cm");
         let Some(measured) = pooled(&swatch, direction)? else {
             answer.insert(key, Value::Null);
@@ -91,7 +76,7 @@ pub(crate) fn run(args: &Args, units: Units) -> Result<Answer, Failure> {
         text += &told(direction, measured, units)?;
         answer.insert(key, numbers(measured)?);
         answer.insert(direction.name().into(), conversions(direction, measured)?);
-        if direction == Direction::Stitches {
+        if direction == ReadingDirection::Stitches {
             classes = YarnClass::of_gauge(measured.value()).map(YarnClass::name).collect();
         }
     }
@@ -115,7 +100,7 @@ fn heading(treatment: Treatment) -> String {
 }
 
 /// `None` when the direction was not read.
-fn pooled(swatch: &Swatch, direction: Direction) -> Result<Option<Measured>, Failure> {
+fn pooled(swatch: &Swatch, direction: ReadingDirection) -> Result<Option<Measured>, Failure> {
     match swatch.pooled(direction) {
         Ok(measured) => Ok(Some(measured)),
         Err(error) if error.is_missing() => Ok(None),
@@ -138,14 +123,14 @@ fn numbers(measured: Measured) -> Result<Value, Failure> {
 }
 
 /// How many are counted for a reading the machine knitters' way.
-const fn usual_count(direction: Direction) -> i64 {
+const fn usual_count(direction: ReadingDirection) -> i32 {
     match direction {
-        Direction::Stitches => 40,
-        Direction::Rows => 60,
+        ReadingDirection::Stitches => 40,
+        ReadingDirection::Rows => 60,
     }
 }
 
-fn conversions(direction: Direction, measured: Measured) -> Result<Value, Failure> {
+fn conversions(direction: ReadingDirection, measured: Measured) -> Result<Value, Failure> {
     let gauge = measured.value();
     let count = usual_count(direction);
     Ok(json!({
@@ -156,22 +141,20 @@ fn conversions(direction: Direction, measured: Measured) -> Result<Value, Failur
     }))
 }
 
-fn told(direction: Direction, measured: Measured, units: Units) -> Result<String, Failure> {
+fn told(direction: ReadingDirection, measured: Measured, units: Units) -> Result<String, Failure> {
     let (value, count) = (measured.value(), usual_count(direction));
     let capital = match direction {
-        Direction::Stitches => "Stitches",
-        Direction::Rows => "Rows",
+        ReadingDirection::Stitches => "Stitches",
+        ReadingDirection::Rows => "Rows",
     };
     let (low, high) = (per_10cm(measured.low())?, per_10cm(measured.high())?);
     Ok(format!(
-        "{capital}: {} in 10 cm (between {} and {}); {} in 4 in, {} in 1 in, {} in 1 cm; \
-         {count} {direction} measure {}.\n",
-        two_places(per_10cm(value)?),
-        two_places(low),
-        two_places(high),
-        two_places(value.per(Length::inches(4)?)?),
-        two_places(value.per(Length::inches(1)?)?),
-        two_places(value.per(Length::cm(1)?)?),
+        "{capital}: {:.2} in 10 cm (between {low:.2} and {high:.2}); {:.2} in 4 in, {:.2} in 1 in, \
+         {:.2} in 1 cm; {count} {direction} measure {}.\n",
+        per_10cm(value)?,
+        value.per(Length::inches(4)?)?,
+        value.per(Length::inches(1)?)?,
+        value.per(Length::cm(1)?)?,
         say(value.length_of(Exact::whole(count))?, units),
     ))
 }
@@ -187,11 +170,11 @@ fn add_outliers(
         let (count, direction, span) = (reading.count(), reading.direction(), reading.span());
         let _ = writeln!(
             text,
-            "Reading {} ({count} {direction} over {}) is far from the others, which say {} in \
+            "Reading {} ({count} {direction} over {}) is far from the others, which say {:.2} in \
              10 cm: measure it again.",
             index + 1,
             say(span, units),
-            two_places(per_10cm(others.value())?),
+            per_10cm(others.value())?,
         );
         listed.push(json!({
             "reading": index + 1,
@@ -215,13 +198,11 @@ fn add_change(
         return Ok(());
     }
     let before = args.swatch.swatch(&args.before)?;
-    let Change { width_percent, length_percent } = before.change_to(swatch)?;
+    let DimensionalChange { width_percent, length_percent } = before.change_to(swatch)?;
     let _ = writeln!(
         text,
-        "Since the earlier readings the width changed by {} % and the length by {} % (below \
-         zero is shrinkage).",
-        two_places(width_percent),
-        two_places(length_percent),
+        "Since the earlier readings the width changed by {width_percent:.2} % and the length by \
+         {length_percent:.2} % (below zero is shrinkage).",
     );
     let change =
         |percent: Exact| json!({ "value": percent.to_f64_lossy(), "exact": fraction(percent) });
@@ -241,7 +222,7 @@ fn add_span(
 ) -> Result<(), Failure> {
     let (Some(size), Some(within)) = (args.size, args.within) else { return Ok(()) };
     let mut spans = Map::new();
-    for direction in [Direction::Stitches, Direction::Rows] {
+    for direction in [ReadingDirection::Stitches, ReadingDirection::Rows] {
         if pooled(swatch, direction)?.is_none() {
             continue;
         }

@@ -62,7 +62,7 @@ pub(crate) fn run(verb: &Verb, asked: Option<Units>) -> Result<Answer, Failure> 
         Verb::Pickup(args) => pickup::run(args, units),
         Verb::Seam(args) => seam::run(args, units),
         Verb::Fit(args) => fit::run(args, units),
-        Verb::Yarn(args) => yarn::run(args, units),
+        Verb::Yarn(args) => yarn::run(args, asked),
         Verb::Draft(args) => draft::run(args, asked),
     }
 }

@@ -1,11 +1,12 @@
 mod kept;
 
 use self::kept::{Kept, kept};
-use super::count::{RepeatArgs, Rounding, difference};
+use super::count::{RepeatArgs, difference};
 use crate::Units;
 use crate::answer::{Answer, Failure, fraction, length, say};
+use crate::choice::choice;
 use loopwright::gauge::{
-    Count, Fitted, Gauge, Numbers, Regauge, Regauged, Repeat, Rows, Stitches, Warning,
+    Count, Fitted, Gauge, Numbers, Regauge, Regauged, Repeat, Round, Rows, Stitches, Warning,
 };
 use serde_json::{Map, Value, json};
 use std::fmt::Write as _;
@@ -27,8 +28,8 @@ pub(crate) struct Args {
     #[command(flatten)]
     repeat: RepeatArgs,
     /// Which count to take.
-    #[arg(long, value_enum, default_value_t = Rounding::Nearest)]
-    round: Rounding,
+    #[arg(long, value_parser = choice::<Round>(), default_value = "nearest")]
+    round: Round,
     /// Published counts that add up, such as 23+27+23=73; may be given several times.
     #[arg(long = "sum", value_name = "SUM")]
     sums: Vec<String>,
@@ -36,7 +37,7 @@ pub(crate) struct Args {
 
 pub(crate) fn run(args: &Args, units: Units) -> Result<Answer, Failure> {
     let regauge = Regauge::new(args.from, args.to);
-    let round = args.round.into();
+    let round = args.round;
     if args.rows {
         let numbers = numbers::<Rows>(args)?;
         answer(&numbers, &regauge.all_rows(&numbers, round)?, units)

@@ -6,7 +6,7 @@ use crate::draft::Outcome;
 use crate::error::Kind;
 use crate::{Error, Fabrics};
 use loopwright_gauge::{Exact, Length, LengthRange, Repeat, Round, Rows, Stitches};
-use loopwright_joint::{Demand, Problem, Rounded, Solution, Unknown};
+use loopwright_joint::{Demand, Problem, RoundedCount, Solution, Unknown};
 
 /// Stitches that a row seam hides at the two edges of a piece (studioknits.com).
 pub(super) const SEAM_STITCHES: u32 = 2;
@@ -30,7 +30,7 @@ pub(super) struct Counts {
     pub(super) sleeve_plain_rows: u32,
     pub(super) band_rows: u32,
     /// As they were rounded together.
-    pub(super) rounded: Vec<Rounded>,
+    pub(super) rounded: Vec<RoundedCount>,
     /// Whether the rounding is proved best.
     pub(super) proved: bool,
 }
@@ -57,6 +57,7 @@ impl Counts {
         let count = |name: &str| {
             solution
                 .count(name)
+                .map(loopwright_joint::AnyCount::get)
                 .ok_or_else(|| Error::from(Kind::CannotBe(format!("no count for {name}"))))
         };
         Ok(Self {
@@ -202,7 +203,7 @@ fn sleeve_round_armhole(
         Shoulders::ShortRows => (0, 0),
     };
     let per_row = fabrics.plain.stitches_per_mm().checked_div(fabrics.plain.rows_per_mm())?;
-    let (stitches, rows) = (Exact::whole(per_row.numer()), Exact::whole(per_row.denom()));
+    let (stitches, rows) = (Exact::try_from(per_row.numer())?, Exact::try_from(per_row.denom())?);
     let top = fabrics.plain.stitches_in(targets.sleeve_top)?;
     let tolerance = top.checked_mul(Exact::new(1, 50)?)?.max(Exact::ONE).checked_mul(rows)?;
     let low =
@@ -233,12 +234,12 @@ fn stitches(problem: &mut Problem, targets: &Targets, fabrics: &Fabrics) -> Resu
         return Err(Kind::CannotBe(why).into());
     }
     // The width of the body is met four times by the tape measure.
-    problem.unknown("body", Unknown::near(body).repeat(rib).weight(Exact::whole(4)))?;
-    problem.unknown("neck", Unknown::near(neck).range(4..=1_000_000))?;
-    problem.unknown("shoulder", Unknown::near(shoulder).range(2..=1_000_000))?;
-    problem.unknown("wrist", Unknown::near(wide(targets.wrist, SEAM_STITCHES)?).repeat(rib))?;
+    problem.stitches("body", Unknown::near(body).repeat(rib).weight(Exact::whole(4)))?;
+    problem.stitches("neck", Unknown::near(neck).range(4_u32..=1_000_000))?;
+    problem.stitches("shoulder", Unknown::near(shoulder).range(2_u32..=1_000_000))?;
+    problem.stitches("wrist", Unknown::near(wide(targets.wrist, SEAM_STITCHES)?).repeat(rib))?;
     problem
-        .unknown("sleeve top", Unknown::near(wide(targets.sleeve_top, 0)?).range(2..=1_000_000))?;
+        .stitches("sleeve top", Unknown::near(wide(targets.sleeve_top, 0)?).range(2_u32..=1_000_000))?;
     problem.demand(
         "shoulder, neck and shoulder make the back",
         Demand::sum([(2, "shoulder"), (1, "neck"), (-1, "body")], 0),
@@ -255,7 +256,7 @@ fn rows(problem: &mut Problem, targets: &Targets, fabrics: &Fabrics) -> Result<(
     let plain = |height: Length| fabrics.plain.rows_in(height);
     let rib = |height: Length| fabrics.rib.rows_in(height);
     let mut even = |name: &str, ideal: Exact| {
-        problem.unknown(name, Unknown::near(ideal).repeat(Repeat::even()))
+        problem.rows(name, Unknown::near(ideal).repeat(Repeat::even())).map(|_| ())
     };
     even("hem rows", rib(targets.hem)?)?;
     even("side rows", plain(targets.side()?)?)?;

@@ -146,7 +146,8 @@ fn taper(knitted: &Knitted, act: &Act<'_>, shape: Shape, gaps: &[u32]) -> String
         .collect();
     let at = match counters.as_slice() {
         [only] => {
-            return format!("Knit {}, to RC {only:03}. {what}.", of(gaps.iter().sum(), "row"));
+            let (rows, what) = (of(gaps.iter().sum(), "row"), what.trim_end_matches(','));
+            return format!("Knit {rows}, to RC {only:03}. {what}.");
         }
         [first, .., last] => format!("first at RC {first:03}, last at RC {last:03}"),
         [] => String::new(),

@@ -8,7 +8,7 @@ use crate::bounds::SUBSTITCH;
 use crate::error::Error;
 use crate::outline::{Bend, Outline, Piece};
 use alloc::vec::Vec;
-use loopwright_gauge::{Exact, Length, Round};
+use loopwright_gauge::{Length, Round};
 
 const SCALE: i64 = SUBSTITCH as i64;
 
@@ -89,7 +89,7 @@ fn spans(outline: &Outline, width: i64, height: i64) -> Result<Vec<Span>, Error>
 }
 
 fn snap(part: Length, whole: Length, cells: i64) -> Result<i64, Error> {
-    let cell = part.ratio(whole)?.checked_mul(Exact::whole(cells))?;
+    let cell = part.ratio(whole)?.checked_mul(cells.try_into()?)?;
     Ok(cell.to_whole(Round::Floor)?)
 }
 

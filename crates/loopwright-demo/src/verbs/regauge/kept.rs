@@ -2,7 +2,7 @@
 
 use crate::answer::Failure;
 use loopwright::gauge::{Count, Numbers, Regauged, Sum};
-use loopwright::joint::{Demand, Error, Outcome, Problem, Unknown};
+use loopwright::joint::{Answer, Demand, Error, Problem, Unknown};
 use std::collections::BTreeMap;
 
 /// What keeps all that held among the published counts.
@@ -19,10 +19,10 @@ pub(super) fn kept<C: Count>(
 ) -> Result<Kept, Failure> {
     let refused = |error: Error| Failure::Work(error.to_string());
     match problem(numbers, regauged).and_then(|problem| problem.solve()).map_err(refused)? {
-        Outcome::Solved(solution) => {
-            Ok(Kept::Counts(solution.counts().iter().map(|rounded| rounded.count).collect()))
+        Answer::Solved(solution) => {
+            Ok(Kept::Counts(solution.counts().iter().map(|rounded| rounded.count.get()).collect()))
         }
-        Outcome::Conflict(conflict) => Ok(Kept::Nothing(conflict.to_string())),
+        Answer::Conflict(conflict) => Ok(Kept::Nothing(conflict.to_string())),
         _ => Ok(Kept::Nothing("no answer was found".into())),
     }
 }
@@ -33,7 +33,7 @@ fn problem<C: Count>(numbers: &Numbers<C>, regauged: &Regauged<C>) -> Result<Pro
         let odd = number.count.get() % 2 == 1;
         // A published count that is not of its own repeat may have no parity to keep.
         let repeat = number.repeat.with_parity(odd).unwrap_or(number.repeat);
-        problem.unknown(&number.name, Unknown::near(fitted.ideal).repeat(repeat))?;
+        problem.unknown::<C>(&number.name, Unknown::near(fitted.ideal).repeat(repeat))?;
     }
     for sum in numbers.sums() {
         let name = format!("{} = {}", sum.parts.join(" + "), sum.whole);

@@ -1,12 +1,14 @@
 //! How much yarn a plain count of stitches takes, and what to buy.
 
-use super::{Failure, LinearDensity, Mass, Told, evidence, grams, metres, say_amount, say_length};
+use super::{
+    Failure, LinearDensity, Mass, Told, count, evidence, grams, metres, say_amount, say_length,
+};
 use crate::Units;
 use clap::ValueEnum;
 use loopwright::gauge::{Exact, Length};
 use loopwright::yardage::{
-    Amount, Edge, EdgeRule, MAIN_YARN, Margin, Measure, Package, Rules, Spread, Supply, Tally, buy,
-    estimate,
+    Amount, Edge, EdgeRule, LoopLength, MAIN_YARN, Margin, Measure, Package, Rules, Spread, Supply,
+    Tally, buy, estimate,
 };
 use serde_json::{Map, Value, json};
 use std::fmt::Write as _;
@@ -42,6 +44,9 @@ pub(crate) struct AmountArgs {
     /// The needle's diameter, for the rules that ask for it.
     #[arg(long, value_name = "LENGTH")]
     needle: Option<Length>,
+    /// A fixed length that the tail of the cast-on has beyond the edge, such as "15 cm".
+    #[arg(long, value_name = "LENGTH", requires = "stitches")]
+    tail: Option<Length>,
     /// What a ball or cone holds, such as "50 g" or "125 m": say how many to buy.
     #[arg(long, value_name = "AMOUNT")]
     package: Option<Measure>,
@@ -114,7 +119,8 @@ impl AmountArgs {
             .cast_on(self.cast_on)
             .bound_off(self.bind_off)
             .ends(self.ends)
-            .waste(self.waste);
+            .waste(self.waste)
+            .tails(u32::from(self.tail.is_some() && self.cast_on > 0));
         self.seam.iter().fold(begun, |tally, &seam| tally.seam(seam))
     }
 }
@@ -136,15 +142,21 @@ pub(super) fn answer(
     let rules = Rules::new()
         .cast_on(asked.cast_on_rule.into())
         .bind_off(asked.bind_off_rule.into())
-        .edge(edge);
+        .edge(edge)
+        .tail(asked.tail.unwrap_or(Length::ZERO));
     let supply = Supply::new(MAIN_YARN, yarn).fabric(FABRIC, loops).rules(rules);
     let found = estimate(&[asked.tally()], &[supply])?;
     let amount = found.total(MAIN_YARN).copied().unwrap_or(Amount::ZERO);
     let mut text = format!("The work takes {} of yarn.\n{how}", say_amount(&amount, units));
     json.extend(numbers(&amount)?);
+    if let Some(tail) = tail(asked, &loops, &edge)? {
+        let long = say_length(tail.high(), 2, units);
+        let _ = writeln!(text, "Leave a tail of {long} for the cast-on.");
+        json.insert("tail_metres".into(), metres(tail.high())?);
+    }
     if asked.waste > 0 {
         let waste = found.waste.length;
-        let _ = writeln!(text, "Waste yarn: about {}.", say_length(waste.likely(), units));
+        let _ = writeln!(text, "Waste yarn: about {}.", say_length(waste.likely(), 2, units));
         json.insert("waste_metres".into(), metres(waste.likely())?);
     }
     if let Some(content) = asked.package {
@@ -153,6 +165,22 @@ pub(super) fn answer(
         json.extend(bought.json);
     }
     Ok(Told { text, json })
+}
+
+/// The tail of a cast-on that is worked with one; `None` for one that is knitted on.
+fn tail(
+    asked: &AmountArgs,
+    loops: &LoopLength,
+    edge: &Edge,
+) -> Result<Option<Spread<Length>>, Failure> {
+    let rule = EdgeRule::from(asked.cast_on_rule);
+    let knitted_on = matches!(rule, EdgeRule::Nothing | EdgeRule::Rows(_));
+    let Ok(stitches) = u32::try_from(asked.cast_on) else { return Ok(None) };
+    if stitches == 0 || (knitted_on && asked.tail.is_none()) {
+        return Ok(None);
+    }
+    let more = asked.tail.unwrap_or(Length::ZERO);
+    Ok(Some(rule.tail_and(stitches, loops, edge, more)?))
 }
 
 pub(super) fn numbers(amount: &Amount) -> Result<Map<String, Value>, Failure> {
@@ -212,14 +240,19 @@ fn said(packages: &Spread<u32>, content: Measure) -> String {
             .to_string(),
         Measure::Mass(mass) => mass.display(loopwright::yardage::MassUnit::Gram, 1).to_string(),
     };
-    let of = if high == 1 { "package" } else { "packages" };
-    if likely == high {
-        return format!("Buy {high} {of} of {content}.\n");
+    let many = count(high, "package", "packages");
+    match (likely, high) {
+        (_, 0) => format!("No package of {content} need be bought.\n"),
+        (likely, high) if likely == high => format!("Buy {many} of {content}.\n"),
+        (0, _) => format!(
+            "Buy {many} of {content} to be safe; what there is will do if the yarn can be matched \
+             later.\n"
+        ),
+        _ => format!(
+            "Buy {many} of {content} to be safe; {likely} will do if the yarn can be matched \
+             later.\n"
+        ),
     }
-    format!(
-        "Buy {high} {of} of {content} to be safe; {likely} will do if the yarn can be matched \
-         later.\n"
-    )
 }
 
 /// Whole packages: enough for the high, the likely and the low amount.

@@ -1,12 +1,12 @@
 //! The loop length of the fabric, from whatever is known of it.
 
-use super::{Failure, LinearDensity, Told, decimal};
+use super::{Failure, LinearDensity, Told};
 use crate::answer::length;
 use clap::ValueEnum;
-use loopwright::gauge::{Direction, Exact, Gauge, Length, Reading};
+use loopwright::gauge::{Exact, Gauge, Length, Reading, ReadingDirection};
 use loopwright::yardage::{
-    Agreement, Fabric, LoopLength, Mass, Relaxation, Source, Spread, Structure, Unravelled,
-    Weighed, loop_from_gauge, unravelled, weighed,
+    Agreement, Fabric, LoopLength, LoopsPerArea, Mass, Relaxation, Source, Spread, Structure,
+    Unravelled, Weighed, loop_from_gauge, loop_from_loops_per_area, unravelled, weighed,
 };
 use serde_json::{Map, Value, json};
 use std::fmt::Write as _;
@@ -33,6 +33,9 @@ pub(crate) struct EvidenceArgs {
     /// The yarn in one stitch, when it is known.
     #[arg(long = "loop", value_name = "LENGTH")]
     stated: Option<Length>,
+    /// Loops counted in a square centimetre, those of both faces in ribs.
+    #[arg(long, value_name = "N")]
+    loops_per_cm2: Option<Exact>,
     /// Unravelled yarn was measured to the nearest such step of the ruler.
     #[arg(long, value_name = "STEP", default_value = "1 mm")]
     ruler: Length,
@@ -107,15 +110,32 @@ impl EvidenceArgs {
         if let Some(gauge) = self.gauge {
             findings.push(loop_from_gauge(gauge, self.fabric(), Some(yarn))?);
         }
+        if let Some(counted) = self.loops_per_cm2 {
+            let counted = LoopsPerArea::per_cm2(counted)?;
+            findings.push(loop_from_loops_per_area(counted, self.fabric(), Some(yarn))?);
+        }
         if let Some(stated) = self.stated {
             findings.push(LoopLength::stated(Spread::exactly(stated))?);
         }
         if findings.is_empty() {
-            let how = "say how much yarn a stitch takes: give --gauge, --unravelled, --swatch or \
-                       --loop";
+            let how = "say how much yarn a stitch takes: give --gauge, --unravelled, --swatch, \
+                       --loops-per-cm2 or --loop";
             return Err(Failure::Input(how.into()));
         }
         Ok(LoopLength::best(&findings)?)
+    }
+
+    /// Loops per area: counted where a gauge or a count is given, otherwise from the loop
+    /// length and the area constant of the fabric.
+    pub(super) fn loops_per_area(
+        &self,
+        loops: &LoopLength,
+    ) -> Result<Spread<LoopsPerArea>, Failure> {
+        Ok(match (self.loops_per_cm2, self.gauge) {
+            (Some(counted), _) => Spread::exactly(LoopsPerArea::per_cm2(counted)?),
+            (None, Some(gauge)) => Spread::exactly(LoopsPerArea::counted(gauge)?),
+            (None, None) => LoopsPerArea::modelled(loops, self.fabric())?,
+        })
     }
 
     fn unravelled(&self) -> Result<LoopLength, Failure> {
@@ -123,7 +143,7 @@ impl EvidenceArgs {
             let count = reading.count();
             let stitches = u32::try_from(count.numer()).ok().filter(|_| count.is_whole());
             match (stitches, reading.direction()) {
-                (Some(stitches), Direction::Stitches) => {
+                (Some(stitches), ReadingDirection::Stitches) => {
                     Ok(Unravelled::new(stitches, reading.span(), self.ruler)?)
                 }
                 _ => Err(Failure::Input(
@@ -135,7 +155,7 @@ impl EvidenceArgs {
         Ok(unravelled(&self.unravelled.iter().map(one).collect::<Result<Vec<_>, _>>()?)?)
     }
 
-    const fn fabric(&self) -> Fabric {
+    pub(super) const fn fabric(&self) -> Fabric {
         let structure = match self.fabric {
             Loops::Plain => Structure::Plain,
             Loops::Rib1x1 => Structure::Rib1x1,
@@ -154,7 +174,7 @@ impl EvidenceArgs {
 
 /// The loop length in words and as JSON, with the evidence that does not agree.
 pub(super) fn told(loops: &LoopLength, others: &[Agreement]) -> Told {
-    let mm = |length: Length| decimal(length.millimetres(), 2);
+    let mm = |length: Length| length.millimetres().decimal(2);
     let spread = loops.length();
     let mut text = format!(
         "A stitch takes {} mm of it ({} to {} mm), by {}.\n",

@@ -1,11 +1,12 @@
-//! How far what is left of a yarn goes.
+//! How far what is left of a yarn goes, and how much of a piece is done.
 
-use super::{Failure, LinearDensity, Mass, Told, decimal, evidence, grams};
+use super::{Failure, LinearDensity, Mass, Told, count, evidence, grams, say_length, say_mass};
 use crate::Units;
 use loopwright::gauge::{Exact, Round};
-use loopwright::yardage::{Growth, LoopLength, MassUnit, Measure, Plan, Remainder, Spread, Stop};
-use serde_json::{Map, json};
+use loopwright::yardage::{Growth, LoopLength, Measure, Plan, Remainder, Spread, Stop, Worked};
+use serde_json::{Map, Value, json};
 use std::fmt::Write as _;
+use std::str::FromStr;
 
 #[derive(Debug, clap::Args)]
 pub(crate) struct LeftArgs {
@@ -15,8 +16,8 @@ pub(crate) struct LeftArgs {
     /// Keep this much of it untouched.
     #[arg(long, value_name = "AMOUNT", requires = "left")]
     keep: Option<Measure>,
-    /// Stitches in the first row knitted from it.
-    #[arg(long, value_name = "N", requires = "left")]
+    /// Stitches in the first row of the piece, or knitted from what is left.
+    #[arg(long, value_name = "N")]
     row: Option<u32>,
     /// Stitches that are added ...
     #[arg(long, value_name = "N", default_value_t = 0)]
@@ -24,6 +25,13 @@ pub(crate) struct LeftArgs {
     /// ... each time so many rows are done.
     #[arg(long, value_name = "ROWS", default_value_t = 1)]
     every: u32,
+    /// Rows of the piece already knitted, and what they took if that was weighed or
+    /// measured, such as "120" or "120 rows = 35 g".
+    #[arg(long, value_name = "ROWS", requires = "row")]
+    done: Option<Done>,
+    /// Rows that the whole piece has.
+    #[arg(long, value_name = "N", requires = "done")]
+    rows: Option<u32>,
     /// An edging along the last row, in rows of it: 1 for a bind-off.
     #[arg(long, value_name = "ROWS", default_value = "1")]
     edging: Exact,
@@ -32,14 +40,53 @@ pub(crate) struct LeftArgs {
     copies: u32,
 }
 
+/// How many rows are knitted, and what they took.
+#[derive(Clone, Copy, Debug)]
+enum Done {
+    Rows(u32),
+    Took(Worked),
+}
+
+impl Done {
+    const fn rows(self) -> u32 {
+        match self {
+            Self::Rows(rows) => rows,
+            Self::Took(worked) => worked.rows(),
+        }
+    }
+}
+
+impl FromStr for Done {
+    type Err = String;
+
+    fn from_str(text: &str) -> Result<Self, String> {
+        if text.contains('=') {
+            return text
+                .parse()
+                .map(Self::Took)
+                .map_err(|refused: loopwright::yardage::Error| refused.to_string());
+        }
+        let rows = text.strip_suffix("rows").or_else(|| text.strip_suffix("row")).unwrap_or(text);
+        let rows = rows.trim().parse().map(Self::Rows);
+        rows.map_err(|_| format!("{text:?} is no count of rows: write 120 or 120 rows = 35 g"))
+    }
+}
+
 impl LeftArgs {
     pub(super) const fn is_asked(&self) -> bool {
-        self.left.is_some()
+        self.left.is_some() || self.done.is_some()
+    }
+
+    fn growth(&self) -> Result<Growth, Failure> {
+        Ok(Growth::even(self.row.unwrap_or(0), self.add, self.every)?)
     }
 
     fn plan(&self) -> Result<Plan, Failure> {
-        let growth = Growth::even(self.row.unwrap_or(0), self.add, self.every)?;
-        Ok(Plan::new(growth).edging(self.edging)?.copies(self.copies)?)
+        Ok(Plan::new(self.growth()?).edging(self.edging)?.copies(self.copies)?)
+    }
+
+    fn done_rows(&self) -> u32 {
+        self.done.map_or(0, Done::rows)
     }
 
     /// A weighed remainder is as uncertain as the balance, a measured one is taken as told.
@@ -54,77 +101,162 @@ impl LeftArgs {
 
 pub(super) fn answer(
     args: &super::Args,
-    yarn: LinearDensity,
+    yarn: Option<LinearDensity>,
     units: Units,
 ) -> Result<Told, Failure> {
     let asked = &args.left;
-    let Some(left) = asked.left else {
-        return Err(Failure::Input("--left says how much yarn is left".into()));
+    let mut told = Told { text: String::new(), json: Map::new() };
+    if let (Some(done), Some(of)) = (asked.done, asked.rows) {
+        let share = share(asked, done, of, units)?;
+        told.text += &share.text;
+        told.json.extend(share.json);
+    }
+    if let Some(left) = asked.left {
+        let rows = rows(args, left, yarn, units)?;
+        told.text += &rows.text;
+        told.json.extend(rows.json);
+    }
+    if told.text.is_empty() {
+        let why =
+            "say how many rows the piece has with --rows, or how much yarn is left with --left";
+        return Err(Failure::Input(why.into()));
+    }
+    Ok(told)
+}
+
+/// How much of the piece is done, by stitches, and what the rest takes.
+fn share(asked: &LeftArgs, done: Done, of: u32, units: Units) -> Result<Told, Failure> {
+    let growth = asked.growth()?;
+    let percent = growth.percent_done(done.rows(), of)?;
+    let mut text = format!(
+        "After {} of {}, {} of {} are knitted: {} %.\n",
+        done.rows(),
+        count(of, "row", "rows"),
+        growth.total(done.rows()),
+        count(growth.total(of), "stitch", "stitches"),
+        percent.decimal(1),
+    );
+    let mut json = Map::from_iter([
+        ("done_percent".to_owned(), json!(percent.to_f64_lossy())),
+        ("done_stitches".to_owned(), json!(growth.total(done.rows()).to_string())),
+        ("all_stitches".to_owned(), json!(growth.total(of).to_string())),
+    ]);
+    if let Done::Took(worked) = done {
+        let rest = worked.rest(&growth, of)?;
+        let _ = writeln!(text, "The rest takes about {}, without an edging.", say(rest, units));
+        json.insert("rest".into(), amount(rest)?);
+    }
+    Ok(Told { text, json })
+}
+
+fn say(amount: Measure, units: Units) -> String {
+    match amount {
+        Measure::Length(length) => say_length(length, 2, units),
+        Measure::Mass(mass) => say_mass(mass, 2, units),
+    }
+}
+
+fn amount(amount: Measure) -> Result<Value, Failure> {
+    Ok(match amount {
+        Measure::Length(length) => json!({ "metres": super::metres(length)? }),
+        Measure::Mass(mass) => json!({ "grams": grams(mass) }),
+    })
+}
+
+/// How many rows what is left gives.
+fn rows(
+    args: &super::Args,
+    left: Measure,
+    yarn: Option<LinearDensity>,
+    units: Units,
+) -> Result<Told, Failure> {
+    let asked = &args.left;
+    let remainder = asked.remainder(left, args.evidence.balance);
+    let plan = asked.plan()?;
+    if let Some(Done::Took(worked)) = asked.done {
+        let worked = worked.read_to(args.evidence.balance)?;
+        let stitches = worked.stitches(&asked.growth()?, &remainder, yarn)?;
+        return told(asked, &plan, &stitches, None, units);
+    }
+    let Some(yarn) = yarn else {
+        let why =
+            "give a yarn, or say what the rows so far took, such as --done \"120 rows = 35 g\"";
+        return Err(Failure::Input(why.into()));
     };
     let (loops, others) = args.evidence.loops(yarn)?;
-    let Told { text: how, mut json } = evidence::told(&loops, &others);
-    let stitches = asked.remainder(left, args.evidence.balance).stitches(&loops, yarn)?;
-    let plan = asked.plan()?;
-    let rows = plan.rows_from_spread(&stitches)?;
-    let stop = plan.rows_from(stitches.low())?;
-    let keep = weight(stop.keep, &loops, yarn)?;
+    let stitches = remainder.stitches(&loops, yarn)?;
+    let mut told = told(asked, &plan, &stitches, Some((&loops, yarn)), units)?;
+    let how = evidence::told(&loops, &others);
+    told.text += &how.text;
+    told.json.extend(how.json);
+    Ok(told)
+}
+
+fn told(
+    asked: &LeftArgs,
+    plan: &Plan,
+    stitches: &Spread<Exact>,
+    loops: Option<(&LoopLength, LinearDensity)>,
+    units: Units,
+) -> Result<Told, Failure> {
+    let done = asked.done_rows();
+    let rows = stitches.map(|stitches| Ok::<_, Failure>(plan.rows_after(done, stitches)?.rows))?;
+    let stop = plan.rows_after(done, stitches.low())?;
     let mut text = said(asked, &rows, &stop);
-    if asked.edging.is_positive() {
-        let _ = writeln!(
-            text,
-            "Begin the edging when {} is left{}.",
-            say_finely(keep, units),
-            if asked.keep.is_some() { ", besides what is kept" } else { "" },
-        );
-    }
-    json.extend(Map::from_iter([
+    let mut json = Map::from_iter([
         ("rows".to_owned(), json!(rows.low())),
         ("rows_likely".to_owned(), json!(rows.likely())),
         ("rows_high".to_owned(), json!(rows.high())),
         ("last_row".to_owned(), json!(stop.last_row)),
-        ("edging_grams".to_owned(), grams(keep)),
         ("stitches".to_owned(), json!(stitches.likely().to_whole(Round::Floor)?)),
-    ]));
-    Ok(Told { text: text + &how, json })
+    ]);
+    if let Some((loops, yarn)) = loops {
+        let keep = weight(stop.keep, loops, yarn)?;
+        if asked.edging.is_positive() {
+            let besides = if asked.keep.is_some() { ", besides what is kept" } else { "" };
+            let keep = say_mass(keep, 2, units);
+            let _ = writeln!(text, "Begin the edging when {keep} is left{besides}.");
+        }
+        json.insert("edging_grams".to_owned(), grams(keep));
+    }
+    Ok(Told { text, json })
 }
 
 /// What yarn for `stitches` weighs when every stitch is as large as it may be.
 fn weight(stitches: Exact, loops: &LoopLength, yarn: LinearDensity) -> Result<Mass, Failure> {
-    Ok(loops.mass(yarn)?.high().scaled(stitches)?)
+    Ok(loops.mass_of(stitches, yarn)?.high())
 }
 
-/// An edging may weigh a gram: to a tenth.
-fn say_finely(mass: Mass, units: Units) -> String {
-    let (grams, ounces) = (mass.display(MassUnit::Gram, 1), mass.display(MassUnit::Ounce, 2));
-    match units {
-        Units::Cm => grams.to_string(),
-        Units::In => ounces.to_string(),
-        Units::Both => format!("{grams} ({ounces})"),
-    }
-}
-
+/// `Count on 205 rows of 120 stitches and the bind-off; 209 are likely, 212 possible.`
 fn said(asked: &LeftArgs, rows: &Spread<u32>, stop: &Stop) -> String {
+    let more = if asked.done.is_some() { " more" } else { "" };
     let each = match asked.copies {
         1 => String::new(),
         copies => format!(" in each of {copies} pieces"),
     };
-    let first = asked.row.unwrap_or(0);
-    let growing = match asked.add {
-        0 => format!("of {first} stitches"),
-        _ => format!("from {first} stitches, the last of {}", stop.last_row),
+    let first = count(asked.row.unwrap_or(0), "stitch", "stitches");
+    let last = stop.last_row;
+    let width = match (asked.add, asked.done) {
+        (0, _) => format!(" of {first}"),
+        (_, None) => format!(" from {first}, the last with {last},"),
+        (_, Some(done)) => {
+            let row = done.rows().saturating_add(rows.low());
+            format!(", the last of them row {row} with {last} stitches,")
+        }
     };
     let edging = if asked.edging == Exact::ONE {
-        ", and the bind-off".to_owned()
+        " and the bind-off".to_owned()
     } else if asked.edging.is_positive() {
-        format!(", and an edging worth {} rows", decimal(asked.edging, 1))
+        format!(" and an edging worth {} rows", asked.edging.decimal(1))
     } else {
         String::new()
     };
-    format!(
-        "What is left knits {} rows {growing}{each}{edging} for certain; {} are likely, {} \
-         possible.\n",
-        rows.low(),
-        rows.likely(),
-        rows.high(),
-    )
+    let [low, likely, high] = rows.parts();
+    let sure = match low {
+        1 => format!("1{more} row"),
+        low => format!("{low}{more} rows"),
+    };
+    let doubt =
+        if low == high { String::new() } else { format!("; {likely} are likely, {high} possible") };
+    format!("Count on {sure}{width}{each}{edging}{doubt}.\n")
 }

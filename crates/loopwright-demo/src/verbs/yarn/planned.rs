@@ -6,8 +6,9 @@ use crate::{plan, sheet};
 use serde_json::json;
 use std::path::Path;
 
-pub(super) fn answer(path: &Path, units: Units) -> Result<Answer, Failure> {
+pub(super) fn answer(path: &Path, asked: Option<Units>) -> Result<Answer, Failure> {
     let plan = plan::read(path)?;
+    let units = asked.unwrap_or(plan.units);
     let garment = draft::finished(path, &plan)?;
     let facts = plan.yarn.as_ref().ok_or_else(|| {
         let why = "has no [yarn]; add one with a line such as count = \"2/28 Nm\"";

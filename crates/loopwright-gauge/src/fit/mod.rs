@@ -1,0 +1,158 @@
+mod allowed;
+mod repeat;
+
+pub use allowed::CountRange;
+pub use repeat::Repeat;
+
+use self::allowed::Allowed;
+use crate::error::Kind;
+use crate::{Count, Error, Exact, Length, Measured, PerLength, Round, bounds};
+use alloc::format;
+use alloc::vec::Vec;
+
+/// A chosen count, with what it was chosen from and what the choice cost.
+#[derive(Clone, Copy, Debug, Eq, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "serde", serde(try_from = "Raw<C>", into = "Raw<C>"))]
+#[cfg_attr(
+    feature = "serde",
+    serde(bound(
+        serialize = "C: Count + serde::Serialize",
+        deserialize = "C: Count + serde::Deserialize<'de>"
+    ))
+)]
+#[non_exhaustive]
+pub struct Fitted<C> {
+    /// The count to knit.
+    pub count: C,
+    /// The exact, unrounded count that was asked for.
+    pub ideal: Exact,
+    /// The length the count really gives.
+    pub length: Length,
+    /// That length less the length asked for: positive is too long.
+    pub residual: Length,
+    /// The least that length may come out at, given the error of the gauge.
+    pub low: Length,
+    /// The most it may come out at; both are `length` for a gauge without error.
+    pub high: Length,
+}
+
+impl<C: Count> Fitted<C> {
+    /// The length that was asked for.
+    ///
+    /// # Errors
+    /// When the length is out of bounds or cannot be held exactly.
+    pub fn asked(self) -> Result<Length, Error> {
+        self.length.checked_sub(self.residual)
+    }
+
+    /// What `count` gives where `asked`, which is `ideal` of the count, was asked for.
+    fn of(gauge: PerLength, asked: Length, ideal: Exact, count: C) -> Result<Self, Error> {
+        let length = gauge.length_of(count.get().into())?;
+        let residual = length.checked_sub(asked)?;
+        Ok(Self { count, ideal, length, residual, low: length, high: length })
+    }
+
+    /// The same with the lengths that a gauge with its error may give.
+    pub(crate) fn between(self, gauge: Measured) -> Result<Self, Error> {
+        let between = gauge.length_of(self.count.get())?;
+        Ok(Self { low: between.low(), high: between.high(), ..self })
+    }
+}
+
+pub(crate) fn fit<C: Count>(
+    gauge: PerLength,
+    asked: Length,
+    repeat: Repeat,
+    round: Round,
+) -> Result<Fitted<C>, Error> {
+    let ideal = ideal(gauge, asked)?;
+    let count = Allowed::all(repeat).choose(ideal, round)?;
+    Fitted::of(gauge, asked, ideal, count)
+}
+
+/// The count of `repeat` nearest to the same ideal.
+pub(crate) fn refit<C: Count>(fitted: &Fitted<C>, repeat: Repeat) -> Result<C, Error> {
+    Allowed::all(repeat).choose(fitted.ideal, Round::HalfUp)
+}
+
+pub(crate) fn fit_within<C: Count>(
+    gauge: PerLength,
+    asked: Length,
+    repeat: Repeat,
+    range: CountRange<C>,
+    round: Round,
+) -> Result<Fitted<C>, Error> {
+    let ideal = ideal(gauge, asked)?;
+    let count = Allowed::within(repeat, range)?.choose(ideal, round)?;
+    Fitted::of(gauge, asked, ideal, count)
+}
+
+pub(crate) fn nearest<C: Count>(
+    gauge: PerLength,
+    asked: Length,
+    repeat: Repeat,
+    each: u32,
+) -> Result<Vec<Fitted<C>>, Error> {
+    if each == 0 || each > bounds::CANDIDATES {
+        let (what, given) = ("the number of candidates at each side", format!("{each}"));
+        let allowed = format!("in 1..={}", bounds::CANDIDATES);
+        return Err(Kind::Range { what, given, allowed }.into());
+    }
+    let ideal = ideal(gauge, asked)?;
+    let counts = Allowed::all(repeat).nearest(ideal, each)?;
+    counts.map(|count| Fitted::of(gauge, asked, ideal, count)).collect()
+}
+
+fn ideal(gauge: PerLength, asked: Length) -> Result<Exact, Error> {
+    if asked < Length::ZERO {
+        let (what, given) = ("the length to fit", format!("{asked}"));
+        return Err(Kind::Range { what, given, allowed: "zero or more".into() }.into());
+    }
+    gauge.per(asked)
+}
+
+/// A fitted count as it is written.
+#[cfg(feature = "serde")]
+#[derive(serde::Serialize, serde::Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
+struct Raw<C> {
+    count: C,
+    ideal: Exact,
+    length: Length,
+    residual: Length,
+    low: Length,
+    high: Length,
+}
+
+#[cfg(feature = "serde")]
+impl<C: Count> TryFrom<Raw<C>> for Fitted<C> {
+    type Error = Error;
+
+    /// One gauge must explain both the ideal in the length asked for and the count in
+    /// the length given.
+    fn try_from(raw: Raw<C>) -> Result<Self, Error> {
+        let Raw { count, ideal, length, residual, low, high } = raw;
+        let fitted = Self { count, ideal, length, residual, low, high };
+        let asked = fitted.asked()?;
+        let given = asked.millimetres().checked_mul(count.get().into())?;
+        let whole = given == length.millimetres().checked_mul(ideal)?;
+        let signs = asked >= Length::ZERO && length.is_positive() == (count.get() > 0);
+        if whole && signs && low <= length && length <= high {
+            return Ok(fitted);
+        }
+        let given = format!("{count} in {length}, for {ideal} in {asked}");
+        let (what, allowed) = ("the fitted count", "of one gauge, within its low and high".into());
+        Err(Kind::Range { what, given, allowed }.into())
+    }
+}
+
+#[cfg(feature = "serde")]
+impl<C> From<Fitted<C>> for Raw<C> {
+    fn from(fitted: Fitted<C>) -> Self {
+        let Fitted { count, ideal, length, residual, low, high } = fitted;
+        Self { count, ideal, length, residual, low, high }
+    }
+}

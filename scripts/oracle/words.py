@@ -1,0 +1,54 @@
+"""Numbers and lengths as people write them, and the rounding that several verbs share."""
+
+from fractions import Fraction
+from math import ceil, floor
+
+MILLIMETRES = {"mm": Fraction(1), "cm": Fraction(10), "m": Fraction(1000), "in": Fraction(254, 10)}
+
+
+def decimal(random, low, high, places):
+    """A decimal of at most so many places, as text and as the number it is."""
+    scale = 10 ** random.randint(0, places)
+    whole = random.randint(low * scale, high * scale)
+    value = Fraction(whole, scale)
+    text = f"{whole // scale}" if scale == 1 else f"{whole / scale:.{len(str(scale)) - 1}f}"
+    return text, value
+
+
+def length(random, low_mm, high_mm):
+    """A length between two bounds in one of the units, as text and in millimetres."""
+    unit = random.choice(list(MILLIMETRES))
+    size = MILLIMETRES[unit]
+    low, high = ceil(low_mm / size), floor(high_mm / size)
+    text, value = decimal(random, low, max(low, high), 2 if unit != "mm" else 0)
+    return f"{text} {unit}", value * size
+
+
+def rounded(value, how):
+    """A number made whole; None where it must be whole already and is not."""
+    below = floor(value)
+    if value == below:
+        return below
+    match how:
+        case "exact":
+            return None
+        case "down":
+            return below
+        case "up":
+            return below + 1
+    rest = value - below
+    if rest != Fraction(1, 2):
+        return below + (rest > Fraction(1, 2))
+    match how:
+        case "nearest":
+            return below + 1
+        case "half-down":
+            return below
+        case "half-even":
+            return below + below % 2
+    raise ValueError(how)
+
+
+def near(printed, exact):
+    """Whether a printed decimal is an exact number, as finely as a double holds one."""
+    return abs(Fraction(printed) - exact) <= abs(exact) * Fraction(1, 10**14)
