@@ -1,5 +1,6 @@
-"""Numbers and lengths as people write them, and the rounding that several verbs share."""
+"""Numbers, lengths and repeats as people write them, and the rounding verbs share."""
 
+import re
 from fractions import Fraction
 from math import ceil, floor
 
@@ -52,3 +53,25 @@ def rounded(value, how):
 def near(printed, exact):
     """Whether a printed decimal is an exact number, as finely as a double holds one."""
     return abs(Fraction(printed) - exact) <= abs(exact) * Fraction(1, 10**14)
+
+
+def atoms(text):
+    """A phrase with its repeats written out: the words between commas, in order.
+
+    A repeat is `(...) x 3`, `(...) 3 times` or the same in square brackets, and may stand
+    in another.
+    """
+    tokens = re.findall(r"[\[(]|[\])](?: x \d+| \d+ times| twice)?|[^\[\](),]+", text)
+    stack = [[]]
+    for token in tokens:
+        if token in "[(":
+            stack.append([])
+        elif token[0] in "])":
+            found = re.search(r"\d+", token)
+            times = int(found[0]) if found else 2 if "twice" in token else 1
+            stack[-2].extend(stack.pop() * times)
+        elif word := re.sub(r"^then ", "", token.strip()):
+            if word != "then":
+                stack[-1].append(word)
+    (flat,) = stack
+    return flat

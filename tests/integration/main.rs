@@ -13,10 +13,9 @@
 mod demo;
 mod garment;
 mod gauge;
-mod golden_files;
 mod joint;
 mod pattern;
 mod seams;
 mod shaping;
-mod sources;
+mod workspace;
 mod yardage;

@@ -20,6 +20,7 @@ pub mod laws;
 pub mod pattern;
 pub mod seams;
 pub mod shaping;
+pub mod sheet;
 pub mod yardage;
 
 /// The README's examples, run as tests.

@@ -22,28 +22,15 @@ pub(crate) enum Failure {
     Refused(Answer),
 }
 
-impl From<loopwright::gauge::Error> for Failure {
-    fn from(error: loopwright::gauge::Error) -> Self {
+/// What any room refuses: work that cannot be done, or input that is wrong.
+impl<E> From<E> for Failure
+where
+    loopwright::Error: From<E>,
+{
+    fn from(error: E) -> Self {
+        let error = loopwright::Error::from(error);
         let told = error.to_string();
-        if error.is_unmet() { Self::Work(told) } else { Self::Input(told) }
-    }
-}
-
-impl From<loopwright::seams::Error> for Failure {
-    fn from(error: loopwright::seams::Error) -> Self {
-        if error.is_wrong_edge() {
-            return Self::Work(error.to_string());
-        }
-        Self::Input(error.to_string())
-    }
-}
-
-impl From<loopwright::shaping::Error> for Failure {
-    fn from(error: loopwright::shaping::Error) -> Self {
-        if error.is_impossible() {
-            return Self::Work(error.to_string());
-        }
-        Self::Input(error.to_string())
+        if error.is_impossible() { Self::Work(told) } else { Self::Input(told) }
     }
 }
 

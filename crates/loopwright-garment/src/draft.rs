@@ -173,6 +173,7 @@ impl Draft {
     /// When a piece cannot be knitted, a seam speaks of an edge that does not exist, or
     /// two edges that are to be joined do not match.
     pub fn finish(self) -> Result<Garment, Error> {
+        self.check_times()?;
         let pieces = knit(&self.pieces)?;
         for made in &self.pieces {
             edges_to_hang_from(&made.piece, &pieces)?;
@@ -188,6 +189,22 @@ impl Draft {
         }
         let Self { fabrics, seams: plans, outcomes, counts, proved, curves, cautions, .. } = self;
         Ok(Garment { fabrics, pieces, plans, seams, outcomes, counts, proved, curves, cautions })
+    }
+}
+
+impl Draft {
+    /// The most often a piece or a seam may be made.
+    pub const MOST_TIMES: u32 = 1_000;
+
+    fn check_times(&self) -> Result<(), Error> {
+        let pieces = self.pieces.iter().map(|made| (made.piece.name(), made.copies));
+        let mut all = pieces.chain(self.seams.iter().map(|seam| (seam.name.as_str(), seam.times)));
+        match all.find(|(_, times)| !(1..=Self::MOST_TIMES).contains(times)) {
+            Some((what, given)) => {
+                Err(Kind::Times { what: what.into(), given, most: Self::MOST_TIMES }.into())
+            }
+            None => Ok(()),
+        }
     }
 }
 
@@ -210,14 +227,29 @@ fn edges_to_hang_from(piece: &Piece, pieces: &[FinishedPiece]) -> Result<(), Err
     Ok(())
 }
 
+/// Whether the edges of these seams match.
+pub(crate) fn fit(
+    pieces: &[FinishedPiece],
+    plans: &[SeamPlan],
+    fabrics: &Fabrics,
+) -> Result<bool, Error> {
+    for plan in plans {
+        let (a, b) = (line(pieces, &plan.a, fabrics)?, line(pieces, &plan.b, fabrics)?);
+        if !loopwright_seams::check(plan.join, &a, &b, plan.tolerance)?.matches {
+            return Ok(false);
+        }
+    }
+    Ok(true)
+}
+
+fn seam(pieces: &[FinishedPiece], plan: &SeamPlan, fabrics: &Fabrics) -> Result<Seam, Error> {
+    let (a, b) = (line(pieces, &plan.a, fabrics)?, line(pieces, &plan.b, fabrics)?);
+    Ok(Seam::new(plan.join, a, b).within(plan.tolerance))
+}
+
 fn check(pieces: &[FinishedPiece], plans: &[SeamPlan], fabrics: &Fabrics) -> Result<Report, Error> {
-    let seams: Vec<Seam> = plans
-        .iter()
-        .map(|plan| {
-            let (a, b) = (line(pieces, &plan.a, fabrics)?, line(pieces, &plan.b, fabrics)?);
-            Ok(Seam::new(plan.join, a, b).within(plan.tolerance))
-        })
-        .collect::<Result<_, Error>>()?;
+    let seams = plans.iter().map(|plan| seam(pieces, plan, fabrics));
+    let seams: Vec<Seam> = seams.collect::<Result<_, Error>>()?;
     Ok(check_all(&seams, &edges(pieces, fabrics)?)?)
 }
 

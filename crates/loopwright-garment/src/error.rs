@@ -17,8 +17,14 @@ pub(crate) enum Kind {
     CannotBe(String),
     #[error(transparent)]
     Gauge(#[from] loopwright_gauge::Error),
-    #[error("the {what} cannot be shaped: {why}")]
-    NoShape { what: &'static str, why: loopwright_shaping::Error },
+    #[error("the {what} cannot be shaped: {why}; {advice}")]
+    NoShape { what: &'static str, why: loopwright_shaping::Error, advice: &'static str },
+    #[error(
+        "the neckband does not fit the neck: {band} at the rib's gauge are {long}, but the neck is {neck} and {waiting} of it wait and are taken one for one; {remedy}"
+    )]
+    BandMisfit { band: String, long: String, neck: String, waiting: String, remedy: String },
+    #[error("the {what} is to be made {given} times, but must be made in 1..={most}")]
+    Times { what: String, given: u32, most: u32 },
     #[error(transparent)]
     Pattern(#[from] loopwright_pattern::Error),
     #[error(transparent)]
@@ -57,7 +63,11 @@ impl Error {
     pub const fn is_impossible(&self) -> bool {
         matches!(
             self.0,
-            Kind::CannotBe(_) | Kind::Pattern(_) | Kind::NoShape { .. } | Kind::Shaping(_)
+            Kind::CannotBe(_)
+                | Kind::Pattern(_)
+                | Kind::NoShape { .. }
+                | Kind::BandMisfit { .. }
+                | Kind::Shaping(_)
         )
     }
 }

@@ -26,6 +26,8 @@ pub(crate) enum Kind {
     NotWhole { what: &'static str, given: String },
     #[error("no count of {name} that is a {repeat} lies in {range}")]
     NothingFits { name: &'static str, repeat: String, range: String },
+    #[error("{what} is {given}, but must be {allowed}")]
+    Outside { what: &'static str, given: String, allowed: String },
     #[error("the sum {text}, but must be {allowed}")]
     Sum { text: String, allowed: String },
     #[error("{what} is too large to be held exactly")]
@@ -58,10 +60,11 @@ impl Error {
     }
 
     /// Whether what was asked for is well said but cannot be met: no count lies in the
-    /// range, or [`Round::Exact`](crate::Round::Exact) met a value that is not whole.
+    /// range, or [`Round::Exact`](crate::Round::Exact) met a value that is not whole or
+    /// not allowed.
     #[must_use]
     pub const fn is_unmet(&self) -> bool {
-        matches!(self.0, Kind::NothingFits { .. } | Kind::NotWhole { .. })
+        matches!(self.0, Kind::NothingFits { .. } | Kind::NotWhole { .. } | Kind::Outside { .. })
     }
 
     /// Whether a text could not be read.

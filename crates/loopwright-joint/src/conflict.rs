@@ -75,7 +75,8 @@ pub(crate) fn find(
     }
     let mut members = Vec::with_capacity(core.len());
     for (&demand, needed) in core.iter().zip(needed) {
-        let freed = if needed == Some(true) { judge.freed(&core, demand)? } else { Freed::NotAlone };
+        let freed =
+            if needed == Some(true) { judge.freed(&core, demand)? } else { Freed::NotAlone };
         members.push((demand, freed));
     }
     Ok(Clash { members, smallest })
@@ -292,8 +293,7 @@ impl Judge<'_> {
         }
         let to = |place: usize| places.get(&place).copied().unwrap_or(usize::MAX);
         let moved: Vec<Link> = links.iter().map(|link| link.moved(to)).collect();
-        let model =
-            Model { unknowns: &unknowns, terms: &terms, links: moved.iter().collect() };
+        let model = Model { unknowns: &unknowns, terms: &terms, links: moved.iter().collect() };
         // No one question may take all the work.
         let mut share = self.budget.take(self.budget.left() / 4);
         let answer = solve::solve(&model, Wanted::Any, &mut share);

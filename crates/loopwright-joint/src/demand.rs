@@ -26,7 +26,10 @@ use num_integer::gcd;
 /// ```
 #[derive(Clone, Debug, Eq, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "serde", serde(try_from = "crate::form::DemandForm", into = "crate::form::DemandForm"))]
+#[cfg_attr(
+    feature = "serde",
+    serde(try_from = "crate::form::DemandForm", into = "crate::form::DemandForm")
+)]
 #[must_use = "a demand is nothing until a problem has it"]
 pub struct Demand(pub(crate) Form);
 
@@ -43,7 +46,10 @@ pub struct Demand(pub(crate) Form);
 #[derive(Clone, Copy, Debug, Eq, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[cfg_attr(feature = "serde", serde(untagged, expecting = "must be a whole number, or a length such as \"40 cm\""))]
+#[cfg_attr(
+    feature = "serde",
+    serde(untagged, expecting = "must be a whole number, or a length such as \"40 cm\"")
+)]
 pub enum Limit {
     /// Counts, each times its coefficient.
     Count(i64),
@@ -79,9 +85,7 @@ impl fmt::Display for Limit {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Count(total) => total.fmt(f),
-            Self::Length(length) => {
-                length.display(Unit::Centimetre, Precision::Decimals(1)).fmt(f)
-            }
+            Self::Length(length) => length.display(Unit::Centimetre, Precision::Decimals(1)).fmt(f),
         }
     }
 }
@@ -310,7 +314,9 @@ pub(crate) fn length_row(
     let (mut sizes, mut hidden) = (Vec::with_capacity(terms.len()), Exact::ZERO);
     for (&(times, ref name), spot) in terms.iter().zip(spots) {
         let size = spot.size.ok_or_else(|| Kind::Gaugeless { name: short(name) })?;
-        let size = Exact::try_from(times).and_then(|times| size.checked_mul(times)).map_err(|_| large())?;
+        let size = Exact::try_from(times)
+            .and_then(|times| size.checked_mul(times))
+            .map_err(|_| large())?;
         let of = size.checked_mul(spot.hidden.into()).and_then(|of| hidden.checked_add(of));
         hidden = of.map_err(|_| large())?;
         sizes.push((spot.place, size));

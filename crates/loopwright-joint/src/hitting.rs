@@ -38,11 +38,7 @@ struct Hitting<'a> {
 }
 
 impl<'a> Hitting<'a> {
-    fn new(
-        corrections: &'a [Vec<usize>],
-        demands: usize,
-        budget: &'a mut Budget,
-    ) -> Step<Self> {
+    fn new(corrections: &'a [Vec<usize>], demands: usize, budget: &'a mut Budget) -> Step<Self> {
         let mut meets = vec![vec![false; corrections.len()]; demands];
         for (place, correction) in corrections.iter().enumerate() {
             for &demand in correction {

@@ -40,7 +40,10 @@ use loopwright_gauge::{Exact, Length};
 /// ```
 #[derive(Clone, Debug, Eq, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "serde", serde(from = "crate::form::MeasureForm", into = "crate::form::MeasureForm"))]
+#[cfg_attr(
+    feature = "serde",
+    serde(from = "crate::form::MeasureForm", into = "crate::form::MeasureForm")
+)]
 #[must_use = "a measure is nothing until a problem has it"]
 pub struct TapeMeasure {
     pub(crate) terms: Vec<(i64, String)>,
@@ -60,10 +63,7 @@ pub(crate) struct Taped {
 impl TapeMeasure {
     /// The lengths of the counts, each times its whole coefficient, should come to
     /// `length`.
-    pub fn sum<N: Into<String>>(
-        terms: impl IntoIterator<Item = (i64, N)>,
-        length: Length,
-    ) -> Self {
+    pub fn sum<N: Into<String>>(terms: impl IntoIterator<Item = (i64, N)>, length: Length) -> Self {
         let terms = terms.into_iter().map(|(times, name)| (times, name.into())).collect();
         Self { terms, length, weight: Exact::ONE, tolerance: None }
     }

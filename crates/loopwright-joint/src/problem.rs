@@ -45,7 +45,10 @@ use num_integer::gcd;
 /// ```
 #[derive(Clone, Debug)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "serde", serde(try_from = "crate::form::ProblemForm", into = "crate::form::ProblemForm"))]
+#[cfg_attr(
+    feature = "serde",
+    serde(try_from = "crate::form::ProblemForm", into = "crate::form::ProblemForm")
+)]
 pub struct Problem {
     pub(crate) steps: u64,
     places: BTreeMap<String, usize>,
@@ -110,11 +113,7 @@ impl Problem {
     ///
     /// # Errors
     /// As [`Self::stitches`].
-    pub fn rows(
-        &mut self,
-        name: impl Into<String>,
-        unknown: Unknown,
-    ) -> Result<Key<Rows>, Error> {
+    pub fn rows(&mut self, name: impl Into<String>, unknown: Unknown) -> Result<Key<Rows>, Error> {
         self.unknown(name, unknown)
     }
 
@@ -156,11 +155,7 @@ impl Problem {
     /// # Errors
     /// As [`Self::demand`]; also when the weight is not above zero, the tolerance below
     /// zero, or one of the counts has no gauge.
-    pub fn measure(
-        &mut self,
-        name: impl Into<String>,
-        measure: TapeMeasure,
-    ) -> Result<(), Error> {
+    pub fn measure(&mut self, name: impl Into<String>, measure: TapeMeasure) -> Result<(), Error> {
         let name = name.into();
         free(&self.demand_places, "a measure", "demands and measures", &name)?;
         let (taped, link) = measure.taped(&name, |unknown| self.spot(unknown))?;

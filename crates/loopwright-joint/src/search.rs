@@ -69,12 +69,7 @@ pub(crate) enum Wanted {
 
 /// The assignment of `part` with the least sum, which is known to be `bound` at least,
 /// and then the least largest miss.
-pub(crate) fn best(
-    part: &Part,
-    bound: i128,
-    wanted: Wanted,
-    budget: &mut Budget,
-) -> Step<Outcome> {
+pub(crate) fn best(part: &Part, bound: i128, wanted: Wanted, budget: &mut Budget) -> Step<Outcome> {
     if let ([cost], [range], []) = (&*part.costs, &*part.ranges, &*part.forms)
         && let Some(found) = alone(cost, *range)
     {

@@ -304,9 +304,10 @@ impl Whole {
             u32::try_from(count).map_err(|_| Stop::Large)
         };
         let counts = self.classes.places.iter().map(count).collect::<Step<_>>()?;
-        let proved = self.known.iter().all(|solved| {
-            solved.proved && solved.first.as_ref().is_none_or(|first| first.2)
-        });
+        let proved = self
+            .known
+            .iter()
+            .all(|solved| solved.proved && solved.first.as_ref().is_none_or(|first| first.2));
         let bound = self.known.iter().map(|solved| solved.bound).sum();
         Ok(Best { counts, proved, bound })
     }
@@ -386,8 +387,7 @@ mod tests {
         let mut state = 1;
         for turn in 0..400 {
             let (unknowns, terms, links) = problem(&mut state);
-            let model =
-                Model { unknowns: &unknowns, terms: &terms, links: links.iter().collect() };
+            let model = Model { unknowns: &unknowns, terms: &terms, links: links.iter().collect() };
             let solved = |cells| {
                 let mut budget = Budget::new(u64::MAX);
                 budget.cells = cells;

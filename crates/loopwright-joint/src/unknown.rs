@@ -28,7 +28,10 @@ use loopwright_gauge::{Count, Exact, Gauge, Length, Repeat, Rows, Stitches};
 /// ```
 #[derive(Clone, Copy, Debug, Eq, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "serde", serde(try_from = "crate::form::CountForm", into = "crate::form::CountForm"))]
+#[cfg_attr(
+    feature = "serde",
+    serde(try_from = "crate::form::CountForm", into = "crate::form::CountForm")
+)]
 #[must_use = "an unknown is nothing until a problem has it"]
 pub struct Unknown {
     pub(crate) ideal: Ideal,

@@ -7,6 +7,7 @@ mod laws;
 mod misprints;
 mod plans;
 mod refusals;
+mod sheet;
 
 use loopwright::garment::{Body, DropShoulder, Fabrics, Measure};
 use loopwright::pattern::{Bed, Craft};

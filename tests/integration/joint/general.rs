@@ -26,7 +26,10 @@ fn compare(many: u64, measured: bool) -> u32 {
             (Answer::Solved(solution), _) if !solution.is_proved() => unproved += 1,
             (Answer::Solved(solution), Said::Least(least)) => {
                 let ours = solution.total_miss().to_f64_lossy();
-                assert!((ours - least).abs() < 1e-4 * (1.0 + least), "seed {seed}: {ours}, not {least}");
+                assert!(
+                    (ours - least).abs() < 1e-4 * (1.0 + least),
+                    "seed {seed}: {ours}, not {least}"
+                );
                 possible += 1;
             }
             (Answer::Conflict(_), Said::Impossible) => impossible += 1,
@@ -60,7 +63,10 @@ fn dense_problems_have_the_least_sum_that_a_general_solver_finds() {
         };
         if let Said::Least(least) = milp::ask(&sketch, Duration::from_secs(2)) {
             let ours = solution.total_miss().to_f64_lossy();
-            assert!((ours - least).abs() < 1e-4 * (1.0 + least), "seed {seed}: {ours}, not {least}");
+            assert!(
+                (ours - least).abs() < 1e-4 * (1.0 + least),
+                "seed {seed}: {ours}, not {least}"
+            );
             compared += 1;
         }
     }

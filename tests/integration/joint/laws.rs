@@ -162,9 +162,7 @@ fn the_order_of_unknowns_changes_no_miss() {
         let all = |places: &[usize]| places.iter().map(|&place| turned(place)).collect();
         let demand = |demand: &joint::Demand| match demand {
             joint::Demand::Sum(of, low, high) => joint::Demand::Sum(terms(of), *low, *high),
-            joint::Demand::Lengths(of, low, high) => {
-                joint::Demand::Lengths(terms(of), *low, *high)
-            }
+            joint::Demand::Lengths(of, low, high) => joint::Demand::Lengths(terms(of), *low, *high),
             joint::Demand::Ratio(above, below, ratio, tolerance) => {
                 joint::Demand::Ratio(turned(*above), turned(*below), *ratio, *tolerance)
             }

@@ -91,7 +91,9 @@ impl Demand {
     #[must_use]
     pub fn places(&self) -> Vec<usize> {
         match self {
-            Self::Sum(terms, ..) | Self::Lengths(terms, ..) => terms.iter().map(|term| term.1).collect(),
+            Self::Sum(terms, ..) | Self::Lengths(terms, ..) => {
+                terms.iter().map(|term| term.1).collect()
+            }
             Self::Ratio(above, below, ..) => vec![*above, *below],
             Self::Ordered(places) | Self::Parity(places) => places.clone(),
         }

@@ -186,7 +186,8 @@ fn problem(targets: &Targets, fabrics: &Fabrics, choices: &Choices) -> Result<Pr
 }
 
 /// The top of the sleeve, without its seam stitches, goes along both armhole edges within
-/// the tolerance of the seam: one stitch, or a fiftieth of the length if that is more.
+/// the tolerance of the seam: one stitch or one row, whichever is longer, or a sixtieth of
+/// the length wanted if that is more (the seam allows a fiftieth of the length knitted).
 ///
 /// A sloped shoulder adds rows to the armhole edges: closing rows after short rows, two
 /// at one sleeve and three at the other; the row to the far side before bind-offs, one
@@ -205,7 +206,8 @@ fn sleeve_round_armhole(
     let per_row = fabrics.plain.stitches_per_mm().checked_div(fabrics.plain.rows_per_mm())?;
     let (stitches, rows) = (Exact::try_from(per_row.numer())?, Exact::try_from(per_row.denom())?);
     let top = fabrics.plain.stitches_in(targets.sleeve_top)?;
-    let tolerance = top.checked_mul(Exact::new(1, 50)?)?.max(Exact::ONE).checked_mul(rows)?;
+    let tolerance = top.checked_mul(Exact::new(1, 60)?)?.max(Exact::ONE).max(per_row);
+    let tolerance = tolerance.checked_mul(rows)?;
     let low =
         stitches.checked_mul(Exact::whole(most))?.checked_sub(tolerance)?.to_whole(Round::Ceil)?;
     let high = stitches
@@ -236,10 +238,12 @@ fn stitches(problem: &mut Problem, targets: &Targets, fabrics: &Fabrics) -> Resu
     // The width of the body is met four times by the tape measure.
     problem.stitches("body", Unknown::near(body).repeat(rib).weight(Exact::whole(4)))?;
     problem.stitches("neck", Unknown::near(neck).range(4_u32..=1_000_000))?;
-    problem.stitches("shoulder", Unknown::near(shoulder).range(2_u32..=1_000_000))?;
+    problem.stitches("shoulder", Unknown::near(shoulder).range(3_u32..=1_000_000))?;
     problem.stitches("wrist", Unknown::near(wide(targets.wrist, SEAM_STITCHES)?).repeat(rib))?;
-    problem
-        .stitches("sleeve top", Unknown::near(wide(targets.sleeve_top, 0)?).range(2_u32..=1_000_000))?;
+    problem.stitches(
+        "sleeve top",
+        Unknown::near(wide(targets.sleeve_top, 0)?).range(2_u32..=1_000_000),
+    )?;
     problem.demand(
         "shoulder, neck and shoulder make the back",
         Demand::sum([(2, "shoulder"), (1, "neck"), (-1, "body")], 0),

@@ -12,10 +12,13 @@ mod targets;
 pub use choices::{Choices, Ease, Shoulders};
 
 use crate::cautions::cautions;
-use crate::draft::{Made, Nearness, knit};
-use crate::{Body, Draft, EdgeRef, Error, Fabrics};
+use crate::draft::{Made, Nearness, fit, knit};
+use crate::error::Kind;
+use crate::{Body, Draft, EdgeRef, Error, Fabrics, SeamPlan};
 use counts::Counts;
+use loopwright_gauge::{Exact, Gauge, Length, Round};
 use loopwright_pattern::Craft;
+use loopwright_seams::Join;
 use neck::NeckCurve;
 use pieces::Maker;
 use targets::Targets;
@@ -56,6 +59,34 @@ impl DropShoulder {
     /// for one another, a piece needs more needles than the bed has, or the head does
     /// not pass through the neck.
     pub fn draft(&self) -> Result<Draft, Error> {
+        self.draft_once().map_err(|why| match why {
+            Error(Kind::BandMisfit { band, long, neck, waiting, remedy }) => {
+                let remedy = self.rib_that_fits().unwrap_or(remedy);
+                Error(Kind::BandMisfit { band, long, neck, waiting, remedy })
+            }
+            why => why,
+        })
+    }
+
+    /// The rib's gauge nearest to the one given with which all fits, found by trying, in
+    /// steps of an eighth of the way to the plain gauge.
+    fn rib_that_fits(&self) -> Option<String> {
+        let span = Length::cm(10).ok()?;
+        let (rib, plain) = (self.fabrics.rib, self.fabrics.plain);
+        let (from, to) = (rib.stitches_in(span).ok()?, plain.stitches_in(span).ok()?);
+        (1..=8).find_map(|eighths| {
+            let part = to.checked_sub(from).ok()?.checked_mul(Exact::new(eighths, 8).ok()?).ok()?;
+            let half = Exact::new(1, 2).ok()?;
+            let stitches = from.checked_add(part).ok()?.snapped(half, Round::HalfUp).ok()?;
+            let gauge = Gauge::new(stitches, rib.rows_in(span).ok()?, span).ok()?;
+            let fabrics = self.fabrics.ribbed(self.fabrics.rib_repeat, gauge);
+            let tried = Self { fabrics, ..self.clone() };
+            tried.draft_once().and_then(Draft::finish).ok()?;
+            Some(format!("a rib of {} stitches to 10 cm would do", stitches.decimal(1)))
+        })
+    }
+
+    fn draft_once(&self) -> Result<Draft, Error> {
         let targets = Targets::new(&self.body, &self.choices)?;
         let counts = Counts::round(&targets, &self.fabrics, &self.choices)?;
         let curve = NeckCurve::fit(&counts, &self.fabrics)?;
@@ -67,10 +98,11 @@ impl DropShoulder {
         };
         let mut pieces = vec![maker.back()?, maker.front(&curve)?, maker.sleeve()?];
         let neck = joins::neck_edges(self.craft);
-        pieces.push(self.band(&maker, &pieces, &neck, &targets)?);
+        let seams = joins::seams(self.craft, &self.choices, &self.fabrics, neck.clone());
+        pieces.push(self.band(&maker, &pieces, &neck, &targets, &seams)?);
         Ok(Draft {
             fabrics: self.fabrics,
-            seams: joins::seams(self.craft, &self.choices, &self.fabrics, neck),
+            seams,
             counts: counts.rounded.clone(),
             proved: counts.proved,
             outcomes: counts.outcomes(&targets, &self.fabrics)?,
@@ -90,9 +122,19 @@ impl DropShoulder {
         pieces: &[Made],
         neck: &[EdgeRef],
         targets: &Targets,
+        seams: &[SeamPlan],
     ) -> Result<Made, Error> {
-        let opening = neck::Opening::measure(&knit(pieces)?, neck, &self.fabrics)?;
+        let mut knitted = knit(pieces)?;
+        let opening = neck::Opening::measure(&knitted, neck, &self.fabrics)?;
         opening.check_head(targets)?;
-        maker.neckband(&opening)
+        let band = maker.neckband(&opening)?;
+        knitted.extend(knit(std::slice::from_ref(&band))?);
+        let pick_up: Vec<SeamPlan> =
+            seams.iter().filter(|seam| seam.join == Join::PickUp).cloned().collect();
+        if !fit(&knitted, &pick_up, &self.fabrics)? {
+            let stitches = knitted.last().map_or(0, |band| band.knitted.cast_on);
+            return Err(opening.misfit(Exact::try_from(stitches)?, &self.fabrics));
+        }
+        Ok(band)
     }
 }

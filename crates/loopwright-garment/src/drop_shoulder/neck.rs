@@ -5,11 +5,15 @@ use super::targets::{Targets, cm};
 use crate::draft::{EdgeRef, FinishedPiece, line};
 use crate::error::Kind;
 use crate::{Error, Fabrics, half};
-use loopwright_gauge::{Exact, Length, Rows, Stitches};
+use loopwright_gauge::english::counted;
+use loopwright_gauge::{Exact, Length, Round, Rows, Stitches};
 use loopwright_joint::{AnyCount, Demand, Problem, Unknown};
 use loopwright_pattern::PickUp;
 use loopwright_seams::{Edge, EdgeKind, Group, Line, Spacing};
 use loopwright_shaping::{AtOnce, Bend, Neck, Outline};
+
+/// What gives a neck more rows to shape in.
+const NECK_ADVICE: &str = "give a deeper or a narrower neck";
 
 /// The staircase nearest to a half ellipse.
 pub(super) struct NeckCurve {
@@ -31,7 +35,7 @@ impl NeckCurve {
         let neck = Neck::builder(&quarter, Stitches::new(counts.neck)?, Rows::new(rows)?)
             .centre(AtOnce::AtLeast(counts.neck.div_ceil(3)))
             .build()
-            .map_err(|why| Kind::NoShape { what: "neck", why })?;
+            .map_err(|why| Kind::NoShape { what: "neck", why, advice: NECK_ADVICE })?;
         let side = neck.side();
         Ok(Self {
             centre: neck.centre().get(),
@@ -92,10 +96,32 @@ impl Opening {
         .into())
     }
 
+    /// Stitches of the neck that wait on waste yarn or a holder.
+    fn waiting(&self) -> u32 {
+        self.stretches.iter().filter_map(|(_, edge)| live(edge)).sum()
+    }
+
+    /// Why a band of so many stitches cannot go round this neck.
+    pub(super) fn misfit(&self, band: Exact, fabrics: &Fabrics) -> Error {
+        let long = |stitches: Exact| {
+            let length = fabrics.rib.stitches_per_mm();
+            Length::from_millimetres(stitches.checked_div(length)?)
+        };
+        let told = |length: Result<Length, _>| length.map_or_else(|_| "too long".into(), cm);
+        let whole = band.to_whole(Round::HalfUp).unwrap_or(0);
+        Error(Kind::BandMisfit {
+            band: counted(whole, "stitch").to_string(),
+            long: told(long(band)),
+            neck: self.length().map_or_else(|_| "too long".into(), cm),
+            waiting: counted(self.waiting(), "stitch").to_string(),
+            remedy: "give a rib with a gauge nearer to the plain one".into(),
+        })
+    }
+
     /// Live stitches one for one, and along the sloped edges what the band's length
     /// wants beyond them, alike at both.
     pub(super) fn picked_up(&self, fabrics: &Fabrics) -> Result<Vec<PickUp>, Error> {
-        let waiting: u32 = self.stretches.iter().filter_map(|(_, edge)| live(edge)).sum();
+        let waiting = self.waiting();
         let band = fabrics.rib.stitches_in(self.length()?)?;
         let side = band.checked_sub(waiting.into())?.checked_mul(half()?)?.max(Exact::ONE);
         let rib = fabrics.rib_counts()?;
@@ -115,8 +141,9 @@ impl Opening {
             let (stitches, groups) = if let Some(stitches) = live(edge) {
                 (stitches, Vec::new())
             } else {
-                let stitches = sides.next().and_then(|side| solution.count(side)).map_or(1, AnyCount::get);
-                (stitches, places(edge, stitches, fabrics)?)
+                let stitches =
+                    sides.next().and_then(|side| solution.count(side)).map_or(1, AnyCount::get);
+                (stitches, places(edge, stitches, fabrics).map_err(|_| self.misfit(band, fabrics))?)
             };
             Ok(PickUp { piece: wanted.piece.clone(), edge: wanted.edge.clone(), stitches, groups })
         };

@@ -20,6 +20,9 @@ pub(super) const NECKBAND: &str = "neckband";
 /// three prongs; common practice, no source).
 const INSET: u32 = 2;
 
+/// What gives a sleeve more rows to shape in, or less to shape.
+const SLEEVE_ADVICE: &str = "give a shorter cuff, fewer plain rows at the top, less ease at the chest, or ease that brings the upper arm nearer to the wrist";
+
 pub(super) struct Maker<'a> {
     pub(super) craft: Craft,
     pub(super) fabrics: &'a Fabrics,
@@ -40,7 +43,7 @@ impl Maker<'_> {
         let counts = self.counts;
         let mut piece = self.body(FRONT)?;
         let below_neck = counts.rows_to_shoulder() + counts.slope_rows - counts.neck_rows;
-        piece.push(knit(below_neck - counts.side_rows)?);
+        knit_on(&mut piece, below_neck - counts.side_rows)?;
         piece.push(Step::SetAside {
             side: Side::Right,
             stitches: Stitches::new(counts.shoulder + curve.each_side())?,
@@ -68,7 +71,7 @@ impl Maker<'_> {
             .plain_after(Rows::new(counts.sleeve_plain_rows.min(counts.sleeve_rows))?)
             .order(self.choices.sleeve_order)
             .build()
-            .map_err(|why| Kind::NoShape { what: "sleeve", why })?;
+            .map_err(|why| Kind::NoShape { what: "sleeve", why, advice: SLEEVE_ADVICE })?;
         let change = if from < to { Change::Increase } else { Change::Decrease };
         let mut row = 0;
         for event in taper.events() {
@@ -81,7 +84,7 @@ impl Maker<'_> {
             }));
             row = event.row;
         }
-        piece.push(knit(counts.sleeve_rows - row)?);
+        knit_on(&mut piece, counts.sleeve_rows - row)?;
         piece.push(Step::bind_off_all("top"));
         Ok(Made { piece, copies: 2 })
     }

@@ -130,7 +130,7 @@ impl Allowed {
             Some(most) => format!("in {}..={most}", self.least),
             None => format!("at least {}", self.least),
         };
-        Kind::Range { what: C::OF, given: chosen.to_string(), allowed }.into()
+        Kind::Outside { what: C::OF, given: chosen.to_string(), allowed }.into()
     }
 }
 

@@ -3,7 +3,7 @@ mod told;
 
 use crate::Units;
 use crate::answer::{Answer, Failure};
-use loopwright::joint::{self, Answer as Joint, Problem};
+use loopwright::joint::{Answer as Joint, Problem};
 use std::path::PathBuf;
 
 #[derive(Debug, clap::Args)]
@@ -15,15 +15,6 @@ pub(crate) struct Args {
     /// many cells of tables (without it about a tenth of a second).
     #[arg(long)]
     steps: Option<u64>,
-}
-
-impl From<joint::Error> for Failure {
-    fn from(error: joint::Error) -> Self {
-        if error.is_unproved() {
-            return Self::Work(error.to_string());
-        }
-        Self::Input(error.to_string())
-    }
 }
 
 pub(crate) fn run(args: &Args, units: Units) -> Result<Answer, Failure> {

@@ -45,13 +45,6 @@ pub(crate) struct Args {
     left: Box<left::LeftArgs>,
 }
 
-impl From<loopwright::yardage::Error> for Failure {
-    fn from(error: loopwright::yardage::Error) -> Self {
-        let told = error.to_string();
-        if error.is_short() { Self::Work(told) } else { Self::Input(told) }
-    }
-}
-
 /// What one question about a yarn adds to the answer.
 struct Told {
     text: String,

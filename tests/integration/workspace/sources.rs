@@ -3,8 +3,13 @@
 use std::path::{Path, PathBuf};
 
 /// The workspace's folder.
-fn root() -> PathBuf {
+pub(super) fn root() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).parent().unwrap().to_path_buf()
+}
+
+/// The text of a file, named from the workspace's folder.
+pub(super) fn text(path: &str) -> String {
+    std::fs::read_to_string(root().join(path)).unwrap_or_else(|why| panic!("{path}: {why}"))
 }
 
 /// The files in a folder, in the order of their names.

@@ -1,0 +1,46 @@
+//! Every type and trait of every room, for programs that use several.
+//!
+//! Functions stay in their modules, and so do the rooms' errors: [`crate::Error`] takes
+//! them all.
+//!
+//! # Examples
+//! ```
+//! use loopwright::prelude::*;
+//! let gauge: Gauge = "28 x 40 / 10 cm".parse()?;
+//! let back = gauge.fit::<Stitches>("52 cm".parse()?, Repeat::even(), Round::HalfUp)?;
+//! assert_eq!(back.count, Stitches::new(146)?);
+//! # Ok::<(), loopwright::Error>(())
+//! ```
+
+pub use crate::garment::{
+    Body, Choices, Draft, DropShoulder, EdgeRef, Fabrics, FinishedPiece, Garment, Made, Nearness,
+    SeamPlan, Shoulders, YarnFacts, YarnReport,
+};
+pub use crate::gauge::{
+    Choice, Count, CountRange, DimensionalChange, EaseChart, EaseClass, Exact, Fitted, Gauge,
+    Length, LengthDisplay, LengthRange, Measured, Number, Numbers, OpenRange, Outlier, PerLength,
+    Precision, Reading, ReadingDirection, Regauge, Regauged, Repeat, Round, Rows, Spread, Stitches,
+    Sum, Swatch, SwatchGauge, Treatment, Unit, Warning, YarnClass,
+};
+pub use crate::joint::{Conflict, Demand, Member, Problem, Rounded, Solution, Unknown};
+pub use crate::pattern::{
+    Bed, CastOn, Craft, Entry, Knitted, KnittedEdge, Leg, Needle, PickUp, Piece, Shape, Sides,
+};
+pub use crate::seams::{
+    Buttonholes, Candidate, Counted, FrontBands, Gaps, Holes, Join, Leftover, Line, Mend, Pairing,
+    Passes, Picked, Placement, Point, Rate, RateKind, Report, Seam, Span, Tolerance, Verdict,
+};
+pub use crate::shaping::{
+    AtOnce, Bend, Circle, Convention, Crown, Curve, CurveBuilder, CurveWords, Direction, Doubling,
+    Edges, Ends, Event, Events, Groups, Interval, Larger, Method, Neck, NeckBuilder, Order,
+    Outline, Phrase, Positions, Reach, Remedy, Rest, RowGroup, RowWords, Segment, Segments,
+    ShortRow, ShortRows, Slices, Slope, SlopeBuilder, SpacingBuilder, Taper, TaperBuilder,
+    TaperWords, Technique, Turn,
+};
+pub use crate::yardage::{
+    Agreement, Amount, Area, ArealMass, EdgeRule, Estimate, Estimator, Factor, Fits, Handle,
+    LinearDensity, LoopConstants, LoopLength, LoopsPerArea, Margin, Mass, MassDisplay, MassUnit,
+    Numbering, Package, PieceAmount, Plan, Purchase, Remainder, Rough, Rules, SeamRule, Section,
+    Source, Stitch, Stop, Stripe, Structure, Supply, Tally, Tightness, Unravelled, Weighed, Worked,
+    Yarn,
+};
