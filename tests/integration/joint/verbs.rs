@@ -190,14 +190,14 @@ at_least = "55 cm"
 
 #[test]
 fn a_tolerance_is_a_demand_of_the_measure_s_name() {
-    let text = LENGTH.replace("weight = 4", "tolerance = \"1 mm\"");
+    let text = LENGTH.replace("24x36", "12x15").replace("weight = 4", "tolerance = \"1 mm\"");
     let outcome = fit(&text, &["--json"]);
     assert_eq!(outcome.code, 1);
-    // The nearest even counts come to 621.1 mm.
+    // Two rows are 13.3 mm: 92 rows come to 613.3 mm and 94 to 626.7, 6.7 mm off.
     assert_eq!(
         outcome.stderr,
         "This demand cannot hold with the counts as allowed: \
-         \"body length\" (would need to be missed by 0 cm).\n",
+         \"body length\" (would need 0.6 cm more room).\n",
     );
 }
 
@@ -273,8 +273,8 @@ fn wrong_files_are_refused_in_one_sentence() {
     );
     assert_wrong(
         "\n[[count]]\nname = \"cuff\"\nideal = 48\nleats = 3\n",
-        ", line 5, count: has no key \"leats\"; the keys are name, ideal, length, gauge, rows, \
-         weight, multiple, extra, edge, least, most",
+        ", line 5, count: has no key \"leats\"; the keys are name, rows, ideal, length, \
+         gauge, hidden, weight, multiple, extra, edge, least_repeats, least, most",
     );
     assert_wrong(
         "\n[[count]]\nname = \"cuff\"\nideal = \"many\"\n",

@@ -142,7 +142,7 @@ fn mend(member: &ConflictMember, units: Units) -> String {
         (_, Some(Limit::Count(total))) => format!("{total} would do"),
         (_, Some(Limit::Length(total))) => format!("{} would do", say(total, units)),
         (Release::By(by), _) => format!("would need to be missed by {by}"),
-        (Release::ByLength(by), _) => format!("would need to be missed by {}", say(by, units)),
+        (Release::ByLength(by), _) => format!("would need {} more room", say(by, units)),
         (Release::Drop, _) => "would need to be let go".into(),
         _ => "no change to it alone is enough".into(),
     };
