@@ -122,13 +122,13 @@ impl Demand {
         Self::sum_within(terms, total..=total)
     }
 
-    /// The counts, each times its whole coefficient, come to a total in `range`:
-    /// room to ease in.
-    pub fn sum_within<N: Into<String>>(
+    /// The counts, each times its whole coefficient, come to a total in `range`, of
+    /// counts or of lengths: room to ease in.
+    pub fn sum_within<N: Into<String>, L: Copy + Into<Limit>>(
         terms: impl IntoIterator<Item = (i64, N)>,
-        range: RangeInclusive<i64>,
+        range: RangeInclusive<L>,
     ) -> Self {
-        let (low, high) = (Limit::Count(*range.start()), Limit::Count(*range.end()));
+        let (low, high) = ((*range.start()).into(), (*range.end()).into());
         Self::between(terms, Some(low), Some(high))
     }
 

@@ -270,11 +270,15 @@ impl<'a> Search<'a> {
             let Some(found) = &self.found else {
                 if !self.looked {
                     self.look_deeper(&ranges)?;
-                    self.dive(&ranges, &lower)?;
                     self.stack.push(Node { ranges, bound });
                     return Ok(());
                 }
-                most += (most - lower.bound()) / 2 + 1;
+                self.dive(&ranges, &lower)?;
+                let least = lower.bound().min(most);
+                most = match &self.found {
+                    Some(found) => found.price.sum,
+                    None => most + (most - least) / 2 + 1,
+                };
                 continue;
             };
             // Everything that costs at most `most` has been seen.
@@ -293,7 +297,7 @@ impl<'a> Search<'a> {
         }
         self.dived = true;
         let part = self.part;
-        let mut share = self.budget.take(self.budget.left() / 2);
+        let mut share = self.budget.take(self.budget.left() / 4);
         let liked = &lower.priced.best;
         let values = dive::dive(ranges, &part.forms, &part.parities, liked, &mut share);
         self.budget.give_back(share);

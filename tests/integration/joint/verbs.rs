@@ -283,7 +283,8 @@ fn wrong_files_are_refused_in_one_sentence() {
     );
     assert_wrong(
         "[[count]]\nname = \"cuff\"\nideal = true\n",
-        ", line 3, count.ideal: must be a number, such as 145.6 or \"443/10\"",
+        ", line 3, count.ideal: must be a whole number, or a number as text such as \"12.5\" or \
+         \"3/4\", not boolean `true`",
     );
 }
 

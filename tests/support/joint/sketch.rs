@@ -240,7 +240,10 @@ fn built(demand: &Demand) -> joint::Demand {
         Demand::Lengths(terms, low, high) => {
             let terms = terms.iter().map(|&(times, place)| (times, name(place)));
             match (low, high) {
-                (Some(low), _) => joint::Demand::at_least(terms, sixtieths(*low)),
+                (Some(low), Some(high)) => {
+                    joint::Demand::sum_within(terms, sixtieths(*low)..=sixtieths(*high))
+                }
+                (Some(low), None) => joint::Demand::at_least(terms, sixtieths(*low)),
                 (None, high) => joint::Demand::at_most(terms, sixtieths(high.unwrap())),
             }
         }
