@@ -23,6 +23,14 @@ pub(crate) enum Kind {
         "the neckband does not fit the neck: {band} at the rib's gauge are {long}, but the neck is {neck} and {waiting} of it wait and are taken one for one; {remedy}"
     )]
     BandMisfit { band: String, long: String, neck: String, waiting: String, remedy: String },
+    #[error("the {what} of {round} stretches to {stretched}, but the head is {head}; {mend}")]
+    HeadStaysOut {
+        what: &'static str,
+        round: String,
+        stretched: String,
+        head: String,
+        mend: String,
+    },
     #[error("the {what} is to be made {given} times, but must be made in 1..={most}")]
     Times { what: String, given: u32, most: u32 },
     #[error(transparent)]
@@ -64,6 +72,7 @@ impl Error {
         matches!(
             self.0,
             Kind::CannotBe(_)
+                | Kind::HeadStaysOut { .. }
                 | Kind::Pattern(_)
                 | Kind::NoShape { .. }
                 | Kind::BandMisfit { .. }

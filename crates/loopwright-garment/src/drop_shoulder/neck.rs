@@ -1,6 +1,6 @@
 //! The curve of the front neck, and the opening the band is picked up along.
 
-use super::counts::{Counts, together};
+use super::counts::Counts;
 use super::targets::{Targets, cm};
 use crate::draft::{EdgeRef, FinishedPiece, line};
 use crate::error::Kind;
@@ -82,18 +82,7 @@ impl Opening {
         if stretched >= targets.head {
             return Ok(());
         }
-        let missing = targets
-            .head
-            .scaled(Exact::ONE.checked_div(Exact::ONE.checked_add(targets.stretch)?)?)?;
-        let wider = missing.checked_sub(opening)?.scaled(half()?)?;
-        Err(Kind::CannotBe(format!(
-            "the neck opening of {} stretches to {}, but the head is {}; make the neck about {} wider, or deeper, or say that it stretches more",
-            cm(opening),
-            cm(stretched),
-            cm(targets.head),
-            cm(wider)
-        ))
-        .into())
+        Err(targets.head_stays_out("neck opening", opening))
     }
 
     /// Stitches of the neck that wait on waste yarn or a holder.
@@ -135,7 +124,10 @@ impl Opening {
             "both sides are alike",
             Demand::sum_within([(1, "one side"), (-1, "other side")], 0..=1),
         )?;
-        let solution = together(&problem, "the neckband cannot be picked up")?;
+        let refuse = |conflict| {
+            Error::from(Kind::CannotBe(format!("the neckband cannot be picked up: {conflict}")))
+        };
+        let solution = problem.solve()?.into_result().map_err(refuse)?;
         let mut sides = ["one side", "other side"].into_iter();
         let pick = |(wanted, edge): &(EdgeRef, Edge)| -> Result<PickUp, Error> {
             let (stitches, groups) = if let Some(stitches) = live(edge) {
