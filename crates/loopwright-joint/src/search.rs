@@ -260,6 +260,11 @@ impl<'a> Search<'a> {
                     self.leave(bound);
                     return Ok(());
                 }
+                Window::Split(_) if !self.looked && self.found.is_none() => {
+                    self.look_deeper(&ranges)?;
+                    self.stack.push(Node { ranges, bound });
+                    return Ok(());
+                }
                 Window::Split(class) => {
                     self.dive(&ranges, &lower)?;
                     return self.split(class, ranges, &lower, most);

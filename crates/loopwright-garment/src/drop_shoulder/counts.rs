@@ -17,8 +17,6 @@ pub(super) struct Counts {
     pub(super) neck: u32,
     pub(super) shoulder: u32,
     pub(super) wrist: u32,
-    /// Stitches after the cuff: one more than the wrist where the top wants that parity.
-    pub(super) sleeve_start: u32,
     pub(super) sleeve_top: u32,
     pub(super) hem_rows: u32,
     pub(super) side_rows: u32,
@@ -59,7 +57,6 @@ impl Counts {
             neck: solution[&keys.neck].get(),
             shoulder: solution[&keys.shoulder].get(),
             wrist: solution[&keys.wrist].get(),
-            sleeve_start: solution[&keys.sleeve_start].get(),
             sleeve_top: solution[&keys.sleeve_top].get(),
             hem_rows: solution[&keys.hem].get(),
             side_rows: solution[&keys.side].get(),

@@ -62,15 +62,7 @@ impl Maker<'_> {
     pub(super) fn sleeve(&self) -> Result<Made, Error> {
         let counts = self.counts;
         let mut piece = self.ribbed(SLEEVE, counts.wrist, counts.cuff_rows)?;
-        let (from, to) = (Stitches::new(counts.sleeve_start)?, Stitches::new(counts.sleeve_top)?);
-        if counts.sleeve_start > counts.wrist {
-            piece.push(Step::Shape(Shape {
-                change: Change::Increase,
-                sides: Sides::One(Side::Right),
-                stitches: counts.sleeve_start - counts.wrist,
-                inset: INSET,
-            }));
-        }
+        let (from, to) = (Stitches::new(counts.wrist)?, Stitches::new(counts.sleeve_top)?);
         // By hand shaping is worked in right-side rows.
         let every = if self.craft.is_machine() { 1 } else { 2 };
         let taper = Taper::builder(from, to, Rows::new(counts.sleeve_rows)?)

@@ -15,7 +15,6 @@ pub(super) struct Keys {
     pub(super) neck: Key<Stitches>,
     pub(super) shoulder: Key<Stitches>,
     pub(super) wrist: Key<Stitches>,
-    pub(super) sleeve_start: Key<Stitches>,
     pub(super) sleeve_top: Key<Stitches>,
     pub(super) hem: Key<Rows>,
     pub(super) side: Key<Rows>,
@@ -30,8 +29,6 @@ pub(super) struct Keys {
 
 /// What no tape measures by itself: it gives way to what is measured.
 const SLIGHT: Exact = Exact::literal(1, 4);
-/// What is as good as either way.
-const INDIFFERENT: Exact = Exact::literal(1, 100);
 /// A width that is met all round the body.
 const ROUND: Exact = Exact::literal(8, 1);
 /// A length from end to end.
@@ -70,8 +67,6 @@ fn keys(problem: &mut Problem, targets: &Targets, fabrics: &Fabrics) -> Result<K
     let neck = stitches("neck", wide(targets.neck_width).range(4..=MOST))?;
     let shoulder = stitches("shoulder", wide(shoulder).range(3..=MOST).hidden(1_u32))?;
     let wrist = stitches("wrist", seamed(targets.wrist).repeat(rib))?;
-    let start = seamed(targets.wrist).weight(INDIFFERENT);
-    let sleeve_start = stitches("sleeve above the cuff", start)?;
     let top = seamed(targets.sleeve_top).range(4..=MOST);
     let sleeve_top = stitches("sleeve top", top.weight(Exact::whole(2)))?;
     // Row counts are even, so that the carriage ends where it began.
@@ -98,7 +93,6 @@ fn keys(problem: &mut Problem, targets: &Targets, fabrics: &Fabrics) -> Result<K
         neck,
         shoulder,
         wrist,
-        sleeve_start,
         sleeve_top,
     })
 }
@@ -108,10 +102,7 @@ const MOST: u32 = 1_000_000;
 fn demand(problem: &mut Problem, keys: &Keys) -> Result<(), Error> {
     let across = [(2, &keys.shoulder), (1, &keys.neck), (-1, &keys.body)];
     problem.demand("shoulder, neck and shoulder make the back", Demand::sum(across, 0))?;
-    // A stitch added after the cuff lets the top of the sleeve have either parity.
-    let added = Demand::sum_within([(1, &keys.sleeve_start), (-1, &keys.wrist)], 0..=1);
-    problem.demand("the sleeve goes on from its cuff", added)?;
-    let alike = Demand::same_parity([&keys.sleeve_start, &keys.sleeve_top]);
+    let alike = Demand::same_parity([&keys.wrist, &keys.sleeve_top]);
     problem.demand("the sleeve is shaped alike at both edges", alike)?;
     let slope = keys.slope.iter();
     let above = [(1, &keys.armhole), (-1, &keys.neck_depth)];
