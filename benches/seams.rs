@@ -6,14 +6,15 @@
 use criterion::{BenchmarkId, Criterion, Throughput};
 use loopwright::gauge::{Exact, Gauge, Rows, Stitches};
 use loopwright::seams::{
-    Edge, Join, Line, Placement, Rate, Seam, Spacing, Step, Tolerance, check_all, rates,
+    Edge, EdgeStep, Join, PickUpLine, PickUpSpacing, Placement, Rate, Seam, Tolerance, check_all,
+    rates,
 };
 use std::hint::black_box;
 
 /// 71 stitches along every 88 rows.
-fn placement(times: u32, spacing: Spacing) -> Placement {
+fn placement(times: u32, spacing: PickUpSpacing) -> Placement {
     let stitches = Stitches::new(71 * times).expect("in bounds");
-    Placement::new(88 * times, stitches, spacing).expect("it fits")
+    Placement::new(Rows::new(88 * times).expect("in bounds"), stitches, spacing).expect("it fits")
 }
 
 fn stitches_placed(placement: Placement) -> u32 {
@@ -23,7 +24,7 @@ fn stitches_placed(placement: Placement) -> u32 {
 fn place(c: &mut Criterion) {
     let mut group = c.benchmark_group("seams/place");
     for times in [1_u32, 10, 100, 1_000] {
-        for (name, spacing) in [("half", Spacing::Half), ("full", Spacing::Full)] {
+        for (name, spacing) in [("half", PickUpSpacing::Half), ("full", PickUpSpacing::Full)] {
             let placement = placement(times, spacing);
             assert_eq!(stitches_placed(placement), 71 * times, "time only right answers");
             group.throughput(Throughput::Elements(u64::from(71 * times)));
@@ -38,7 +39,7 @@ fn place(c: &mut Criterion) {
 fn groups(c: &mut Criterion) {
     let mut group = c.benchmark_group("seams/groups");
     for times in [1_u32, 10, 100, 1_000] {
-        let placement = placement(times, Spacing::Full);
+        let placement = placement(times, PickUpSpacing::Full);
         let told: u64 = placement.groups().iter().map(|g| g.stitches()).sum();
         assert_eq!(told, u64::from(71 * times), "time only right answers");
         group.throughput(Throughput::Elements(told));
@@ -72,10 +73,11 @@ fn side(rows: u32) -> Edge {
 fn line(c: &mut Criterion) {
     let mut group = c.benchmark_group("seams/line");
     for edges in [1_u32, 4, 16, 64] {
-        let line = (0..edges).fold(Line::new(gauge()), |line, nth| line.along(side(80 + nth)));
+        let line =
+            (0..edges).fold(PickUpLine::new(gauge()), |line, nth| line.along(side(80 + nth)));
         let wanted = Stitches::new(58 * edges).expect("in bounds");
-        let place = |line: &Line| line.place(wanted, Spacing::Half).expect("it fits");
-        let placed: u32 = place(&line).iter().map(|run| run.stitches).sum();
+        let place = |line: &PickUpLine| line.place(wanted, PickUpSpacing::Half).expect("it fits");
+        let placed: u32 = place(&line).iter().map(|run| run.stitches.get()).sum();
         assert_eq!(placed, 58 * edges, "time only right answers");
         group.throughput(Throughput::Elements(u64::from(placed)));
         group.bench_with_input(BenchmarkId::from_parameter(edges), &line, |b, line| {
@@ -89,16 +91,16 @@ fn line(c: &mut Criterion) {
 fn stair(c: &mut Criterion) {
     let mut group = c.benchmark_group("seams/stair");
     for times in [10_usize, 100, 1_000] {
-        let step = |rows| Step {
+        let step = |rows| EdgeStep {
             rows: Rows::new(rows).expect("in bounds"),
             stitches: Stitches::new(1).expect("in bounds"),
         };
         let steps = [step(2), step(3)].repeat(times);
         let edge = Edge::stepped("slant", steps, gauge()).expect("an edge");
-        let line = Line::new(gauge()).along(edge);
+        let line = PickUpLine::new(gauge()).along(edge);
         let wanted = Stitches::new(u32::try_from(4 * times).expect("small")).expect("in bounds");
-        let place = |line: &Line| line.place(wanted, Spacing::Half).expect("it fits");
-        let placed: u32 = place(&line).iter().map(|run| run.stitches).sum();
+        let place = |line: &PickUpLine| line.place(wanted, PickUpSpacing::Half).expect("it fits");
+        let placed: u32 = place(&line).iter().map(|run| run.stitches.get()).sum();
         assert_eq!(placed, wanted.get(), "time only right answers");
         group.throughput(Throughput::Elements(u64::from(placed)));
         group.bench_with_input(BenchmarkId::from_parameter(placed), &line, |b, line| {

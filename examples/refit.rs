@@ -13,14 +13,14 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
         ("thumb", 15, Repeat::any()),
     ];
     for (name, published, repeat) in numbers {
-        let fitted = regauge.stitches(Stitches::new(published)?, repeat, Round::HalfUp)?;
+        let fitted = regauge.fit(Stitches::new(published)?, repeat, Round::HalfUp)?;
         writeln!(
             out,
             "{name}: {published} stitches become {}, {} exactly",
             fitted.count, fitted.ideal
         )?;
     }
-    let fitted = regauge.rows(Rows::new(56)?, Repeat::any(), Round::HalfUp)?;
+    let fitted = regauge.fit(Rows::new(56)?, Repeat::any(), Round::HalfUp)?;
     writeln!(out, "hand: 56 rounds become {}", fitted.count)?;
     Ok(())
 }

@@ -5,7 +5,7 @@
 mod shaping;
 
 use loopwright::gauge::{
-    CountRange, Gauge, Length, Measured, Repeat, Round, Rows, Stitches, SwatchGauge,
+    CountRange, Gauge, Length, Repeat, Round, Rows, Spread, Stitches, SwatchGauge,
 };
 use std::hint::black_box;
 
@@ -23,9 +23,11 @@ fn fitting_does_not_allocate() {
     let range = CountRange::new(Stitches::ZERO, Stitches::new(200).unwrap()).unwrap();
     for round in [Round::Floor, Round::Ceil, Round::HalfUp, Round::HalfDown, Round::HalfEven] {
         let count = allocations(|| {
-            black_box(gauge.fit_stitches(black_box(width), repeat, round).unwrap());
-            black_box(gauge.fit_rows(black_box(width), repeat, round).unwrap());
-            black_box(gauge.fit_stitches_within(black_box(width), repeat, range, round).unwrap());
+            black_box(gauge.fit::<Stitches>(black_box(width), repeat, round).unwrap());
+            black_box(gauge.fit::<Rows>(black_box(width), repeat, round).unwrap());
+            black_box(
+                gauge.fit_within::<Stitches>(black_box(width), repeat, range, round).unwrap(),
+            );
         });
         assert_eq!(count, 0, "{round:?}");
     }
@@ -34,7 +36,7 @@ fn fitting_does_not_allocate() {
 #[test]
 fn fitting_with_the_error_of_the_gauge_does_not_allocate() {
     let measured = |value: &str, low: &str, high: &str| {
-        Measured::new(value.parse().unwrap(), low.parse().unwrap(), high.parse().unwrap()).unwrap()
+        Spread::new(low.parse().unwrap(), value.parse().unwrap(), high.parse().unwrap()).unwrap()
     };
     let gauge = SwatchGauge::new(
         measured("28/10cm", "27.5/10cm", "28.5/10cm"),
@@ -42,8 +44,8 @@ fn fitting_with_the_error_of_the_gauge_does_not_allocate() {
     );
     let width: Length = "52,5 cm".parse().unwrap();
     let count = allocations(|| {
-        black_box(gauge.fit_stitches(black_box(width), Repeat::even(), Round::HalfUp).unwrap());
-        black_box(gauge.height_of(black_box(Rows::ZERO)).unwrap());
+        black_box(gauge.fit::<Stitches>(black_box(width), Repeat::even(), Round::HalfUp).unwrap());
+        black_box(gauge.length_of(black_box(Rows::ZERO)).unwrap());
     });
     assert_eq!(count, 0);
 }

@@ -10,26 +10,36 @@ pub fn big(exact: Exact) -> BigRational {
     BigRational::new(exact.numer().into(), exact.denom().into())
 }
 
+/// The counts a repeat allows, up to `most`, by its definition: whole multiples, at least so
+/// many of them, with the extra once and the edge at both sides.
+#[must_use]
+pub fn allowed(repeat: Repeat, most: u32) -> Vec<u32> {
+    let more = repeat.extra() + repeat.edge() + repeat.edge();
+    let counts = (repeat.least()..).map(|times| times * repeat.multiple() + more);
+    counts.take_while(|&count| count <= most).collect()
+}
+
 /// The count that `round` chooses for `ideal` among those a repeat allows, by looking
-/// at every one of them: `None` when exact rounding has nothing to choose.
+/// at every one of them: `None` when rounding that way has nothing to choose.
 ///
 /// Halves are judged between neighbouring allowed counts; "even" is the number of
-/// repeats.
+/// repeats. Where none is at or below the ideal, the nearest is the least there is.
 #[must_use]
 pub fn brute_fit(ideal: Exact, repeat: Repeat, round: Round) -> Option<u32> {
     let ideal = big(ideal);
     let at = |n: u32| BigRational::from_integer(n.into());
-    let limit = repeat.smallest() + 2 * repeat.multiple();
-    let limit = limit.max(ideal.ceil().to_integer().try_into().unwrap_or(0) + limit);
-    let allowed: Vec<u32> = (0..=limit).filter(|&n| repeat.allows(n)).collect();
-    let below = allowed.iter().rev().find(|&&n| at(n) <= ideal).copied();
-    let above = allowed.iter().find(|&&n| at(n) >= ideal).copied();
+    let step = repeat.multiple();
+    let room = (repeat.least() + 2) * step + repeat.extra() + 2 * repeat.edge();
+    let most = u32::try_from(ideal.ceil().to_integer()).unwrap_or(0) + room;
+    let allowed = allowed(repeat, most);
+    let below = allowed.iter().rposition(|&n| at(n) <= ideal);
     let Some(below) = below else {
-        return if round == Round::Exact { None } else { allowed.first().copied() };
+        return if matches!(round, Round::Exact | Round::Floor) { None } else { Some(allowed[0]) };
     };
-    let above = above.expect("counts go on");
+    let repeats = u64::from(repeat.least()) + below as u64;
+    let below = allowed[below];
+    let above = *allowed.iter().find(|&&n| at(n) >= ideal).expect("counts go on");
     let (down, up) = (&ideal - at(below), at(above) - &ideal);
-    let repeats = (below - repeat.offset()) / repeat.multiple();
     let nearest_or = |tie: u32| match down.cmp(&up) {
         core::cmp::Ordering::Less => below,
         core::cmp::Ordering::Greater => above,

@@ -2,7 +2,6 @@
 
 mod answer;
 mod choice;
-mod edge;
 mod input;
 mod output;
 mod plan;

@@ -1,10 +1,9 @@
-use crate::edges::edge;
 use crate::error::Kind;
 use crate::{Error, Fabrics};
-use loopwright_gauge::{Length, LengthRange};
+use loopwright_gauge::{Length, Spread, Stitches};
 use loopwright_joint::RoundedCount;
-use loopwright_pattern::{CastOn, Knitted, KnittedEdge, Piece, Step};
-use loopwright_seams::{Edge, Join, Report, Seam, Tolerance, check_all};
+use loopwright_pattern::{Knitted, KnittedEdge, Name, Piece, check_pick_ups};
+use loopwright_seams::{Edge, Join, Seam, SeamReport, Tolerance, check_all};
 
 /// A piece, and how many of it are to be made.
 #[derive(Clone, Debug, Eq, PartialEq)]
@@ -20,9 +19,9 @@ pub struct Made {
 #[cfg_attr(feature = "serde", derive(serde::Serialize))]
 pub struct EdgeRef {
     /// The piece.
-    pub piece: String,
+    pub piece: Name,
     /// The edge.
-    pub edge: String,
+    pub edge: Name,
     /// Stitches of it that lie hidden in another seam.
     pub hidden: u32,
 }
@@ -30,7 +29,7 @@ pub struct EdgeRef {
 impl EdgeRef {
     /// The edge `edge` of the piece `piece`.
     #[must_use]
-    pub fn new(piece: &str, edge: &str) -> Self {
+    pub fn new(piece: impl Into<Name>, edge: impl Into<Name>) -> Self {
         Self { piece: piece.into(), edge: edge.into(), hidden: 0 }
     }
 
@@ -97,7 +96,7 @@ pub struct Outcome {
     /// What the counts give.
     pub given: Length,
     /// The least and the most it may be, for all the swatch tells.
-    pub range: LengthRange,
+    pub range: Spread<Length>,
 }
 
 /// How near a staircase of stitches and rows comes to the line it stands for.
@@ -153,7 +152,7 @@ pub struct Garment {
     /// The seams as planned, in the order they are made.
     pub plans: Vec<SeamPlan>,
     /// What the check of the seams found, in the same order.
-    pub seams: Report,
+    pub seams: SeamReport,
     /// What each measure comes to.
     pub outcomes: Vec<Outcome>,
     /// Every count that was rounded, with its ideal and what the rounding cost.
@@ -175,9 +174,8 @@ impl Draft {
     pub fn finish(self) -> Result<Garment, Error> {
         self.check_times()?;
         let pieces = knit(&self.pieces)?;
-        for made in &self.pieces {
-            edges_to_hang_from(&made.piece, &pieces)?;
-        }
+        let made: Vec<_> = pieces.iter().map(|piece| (&piece.knitted, piece.copies)).collect();
+        check_pick_ups(&made)?;
         let seams = check(&pieces, &self.seams, &self.fabrics)?;
         if let Some(failure) = seams.failures().next() {
             return Err(Kind::CannotBe(format!("a seam does not match: {failure}")).into());
@@ -197,7 +195,7 @@ impl Draft {
     pub const MOST_TIMES: u32 = 1_000;
 
     fn check_times(&self) -> Result<(), Error> {
-        let pieces = self.pieces.iter().map(|made| (made.piece.name(), made.copies));
+        let pieces = self.pieces.iter().map(|made| (made.piece.name().as_str(), made.copies));
         let mut all = pieces.chain(self.seams.iter().map(|seam| (seam.name.as_str(), seam.times)));
         match all.find(|(_, times)| !(1..=Self::MOST_TIMES).contains(times)) {
             Some((what, given)) => {
@@ -213,18 +211,6 @@ pub(crate) fn knit(pieces: &[Made]) -> Result<Vec<FinishedPiece>, Error> {
         .iter()
         .map(|made| Ok(FinishedPiece { knitted: made.piece.replay()?, copies: made.copies }))
         .collect()
-}
-
-/// Every edge that stitches are picked up along has been knitted.
-fn edges_to_hang_from(piece: &Piece, pieces: &[FinishedPiece]) -> Result<(), Error> {
-    for step in piece.steps() {
-        if let Step::CastOn { how: CastOn::PickedUp { from }, .. } = step {
-            for picked in from {
-                find(pieces, &EdgeRef::new(&picked.piece, &picked.edge))?;
-            }
-        }
-    }
-    Ok(())
 }
 
 /// Whether the edges of these seams match.
@@ -247,7 +233,11 @@ fn seam(pieces: &[FinishedPiece], plan: &SeamPlan, fabrics: &Fabrics) -> Result<
     Ok(Seam::new(plan.join, a, b).within(plan.tolerance))
 }
 
-fn check(pieces: &[FinishedPiece], plans: &[SeamPlan], fabrics: &Fabrics) -> Result<Report, Error> {
+fn check(
+    pieces: &[FinishedPiece],
+    plans: &[SeamPlan],
+    fabrics: &Fabrics,
+) -> Result<SeamReport, Error> {
     let seams = plans.iter().map(|plan| seam(pieces, plan, fabrics));
     let seams: Vec<Seam> = seams.collect::<Result<_, Error>>()?;
     Ok(check_all(&seams, &edges(pieces, fabrics)?)?)
@@ -258,8 +248,8 @@ fn edges(pieces: &[FinishedPiece], fabrics: &Fabrics) -> Result<Vec<Edge>, Error
     let mut edges = Vec::new();
     for piece in pieces {
         for knitted in piece.knitted.edges.iter().filter(|edge| !edge.legs.is_empty()) {
-            let name = EdgeRef::new(&piece.knitted.name, &knitted.name).name();
-            edges.push(edge(&name, knitted, 0, fabrics)?);
+            let name = EdgeRef::new(piece.knitted.name.clone(), knitted.name.clone()).name();
+            edges.push(knitted.to_edge(&name, Stitches::ZERO, |fabric| fabrics.of(fabric))?);
         }
     }
     Ok(edges)
@@ -273,7 +263,8 @@ pub(crate) fn line(
 ) -> Result<Edge, Error> {
     let mut parts = Vec::new();
     for wanted in refs {
-        parts.push(edge(&wanted.name(), find(pieces, wanted)?, wanted.hidden, fabrics)?);
+        let (knitted, hidden) = (find(pieces, wanted)?, Stitches::new(wanted.hidden)?);
+        parts.push(knitted.to_edge(&wanted.name(), hidden, |fabric| fabrics.of(fabric))?);
     }
     match <[Edge; 1]>::try_from(parts) {
         Ok([only]) => Ok(only),
@@ -287,6 +278,6 @@ pub(crate) fn line(
 fn find<'a>(pieces: &'a [FinishedPiece], wanted: &EdgeRef) -> Result<&'a KnittedEdge, Error> {
     let piece = pieces.iter().find(|piece| piece.knitted.name == wanted.piece);
     piece
-        .and_then(|piece| piece.knitted.edge(&wanted.edge))
+        .and_then(|piece| piece.knitted.edge(wanted.edge.as_str()))
         .ok_or_else(|| Kind::CannotBe(format!("there is no edge called {}", wanted.name())).into())
 }

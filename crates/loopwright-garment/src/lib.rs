@@ -32,7 +32,6 @@ mod body;
 mod cautions;
 mod draft;
 mod drop_shoulder;
-mod edges;
 mod error;
 mod fabrics;
 mod yarn;

@@ -9,10 +9,6 @@ use loopwright_yardage::{
     estimate, loop_from_gauge, unravelled, weighed,
 };
 
-/// Rows of waste yarn that carry live stitches at the machine (clearwaterknits.com: 7 or
-/// 8); by hand they wait on a holder.
-const WASTE_ROWS: u64 = 8;
-
 /// What is known of the yarn.
 #[derive(Clone, Debug)]
 #[non_exhaustive]
@@ -127,18 +123,20 @@ fn tally(piece: &FinishedPiece) -> Tally {
     let copies = u64::from(piece.copies);
     let knitted = &piece.knitted;
     let name = match piece.copies {
-        1 => knitted.name.clone(),
+        1 => knitted.name.to_string(),
         copies => format!("{} ({copies} of them)", knitted.name),
     };
     let all = |n: u64| n.saturating_mul(copies);
-    let waste = if knitted.craft.is_machine() { all(knitted.live) } else { 0 };
+    // Stitches hung on needles take no yarn of their own; those picked up by hand do.
+    let picked_up = if knitted.craft.is_machine() { 0 } else { knitted.picked_up.get() };
+    let on = u64::from(knitted.cast_on.get()) + u64::from(picked_up);
     let begun = Tally::new(&name)
-        .cast_on(all(knitted.cast_on))
-        .bound_off(all(knitted.bound_off))
-        .waste(waste.saturating_mul(WASTE_ROWS))
-        .ends(piece.copies.saturating_mul(2));
+        .cast_on(all(on))
+        .bound_off(all(knitted.bound_off.get().into()))
+        .waste(all(knitted.waste))
+        .ends(knitted.ends.saturating_mul(piece.copies));
     knitted
         .loops
         .iter()
-        .fold(begun, |tally, (fabric, loops)| tally.stitches(&fabric.to_string(), all(*loops)))
+        .fold(begun, |tally, of| tally.stitches(&of.fabric.to_string(), all(of.loops)))
 }

@@ -63,7 +63,8 @@ fn same(name: &str, text: &str) -> bool {
 /// `serde` and `schema`.
 ///
 /// Every variant has its documentation, which is also what [`Choice::about`] says, then
-/// its name, then any other words it is read from.
+/// its name, then any other words it is read from. One may be the `#[default]`, with
+/// `#[derive(Default)]` above the enum.
 ///
 /// # Examples
 /// ```
@@ -89,13 +90,13 @@ macro_rules! choices {
     (
         $(#[$meta:meta])*
         $vis:vis enum $Name:ident: $what:literal {
-            $($(#[doc = $doc:literal])+ $Variant:ident = $text:literal $(| $also:literal)*),+ $(,)?
+            $($(#[doc = $doc:literal])+ $(#[default $(, $none:tt)*])? $Variant:ident = $text:literal $(| $also:literal)*),+ $(,)?
         }
     ) => {
         $(#[$meta])*
         #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
         $vis enum $Name {
-            $($(#[doc = $doc])+ $Variant,)+
+            $($(#[doc = $doc])+ $(#[default $(, $none)*])? $Variant,)+
         }
 
         impl $Name {

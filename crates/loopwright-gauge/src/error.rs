@@ -20,14 +20,18 @@ pub struct Error(#[from] pub(crate) Kind);
 pub(crate) enum Kind {
     #[error("{what} is {given}, but must be {allowed}")]
     Range { what: &'static str, given: String, allowed: String },
+    #[error("{what} is {given}, but must be {allowed}")]
+    Outside { what: &'static str, given: String, allowed: String },
     #[error("{what} {given:?} cannot be read: {why}")]
     Parse { what: &'static str, given: String, why: Cow<'static, str> },
     #[error("{what} is {given}, which is not a whole number, and exact rounding was asked for")]
     NotWhole { what: &'static str, given: String },
-    #[error("no count of {name} that is a {repeat} lies in {range}")]
+    #[error("no count of {name} in {range} fits the repeat ({repeat})")]
     NothingFits { name: &'static str, repeat: String, range: String },
-    #[error("{what} is {given}, but must be {allowed}")]
-    Outside { what: &'static str, given: String, allowed: String },
+    #[error(
+        "no count of {name} that fits the repeat ({repeat}) is {ideal} or fewer: its least is {least}"
+    )]
+    NothingBelow { name: &'static str, repeat: String, ideal: String, least: u32 },
     #[error("the sum {text}, but must be {allowed}")]
     Sum { text: String, allowed: String },
     #[error("{what} is too large to be held exactly")]
@@ -60,11 +64,17 @@ impl Error {
     }
 
     /// Whether what was asked for is well said but cannot be met: no count lies in the
-    /// range, or [`Round::Exact`](crate::Round::Exact) met a value that is not whole or
-    /// not allowed.
+    /// range, none is as small as rounding down needs, or
+    /// [`Round::Exact`](crate::Round::Exact) met a value that is not whole or not allowed.
     #[must_use]
     pub const fn is_unmet(&self) -> bool {
-        matches!(self.0, Kind::NothingFits { .. } | Kind::NotWhole { .. } | Kind::Outside { .. })
+        matches!(
+            self.0,
+            Kind::Outside { .. }
+                | Kind::NothingFits { .. }
+                | Kind::NothingBelow { .. }
+                | Kind::NotWhole { .. }
+        )
     }
 
     /// Whether a text could not be read.

@@ -18,13 +18,13 @@
 //! width that comes of it:
 //!
 //! ```
-//! use loopwright_gauge::{Repeat, Round, Swatch, Treatment};
+//! use loopwright_gauge::{Repeat, Round, Stitches, Swatch, Treatment};
 //!
 //! let readings = ["40 st = 13.3 cm".parse()?, "60 rows = 15.4 cm".parse()?];
 //! let gauge = Swatch::new(readings, Treatment::Washed)?.gauge()?;
-//! let back = gauge.fit_stitches("52 cm".parse()?, Repeat::even(), Round::HalfUp)?;
+//! let back = gauge.fit::<Stitches>("52 cm".parse()?, Repeat::even(), Round::HalfUp)?;
 //! assert_eq!(back.count.get(), 156);
-//! assert!(back.low < "512 mm".parse()? && back.high > "525 mm".parse()?);
+//! assert!(back.length.low() < "512 mm".parse()? && back.length.high() > "525 mm".parse()?);
 //! # Ok::<(), loopwright_gauge::Error>(())
 //! ```
 //!
@@ -65,16 +65,15 @@ mod tables;
 
 pub use choice::Choice;
 pub use error::Error;
-pub use fit::{CountRange, Fitted, Repeat};
+pub use fit::{CountRange, Fitted, Parity, Repeat};
 pub use number::{Exact, Round, Spread};
 pub use quantity::{
-    Count, Ease, Gauge, Length, LengthDisplay, LengthRange, PerLength, Precision, Rows, Stitches,
-    Unit,
+    Count, Ease, Gauge, Length, LengthDisplay, PerLength, Precision, Rows, Stitches, Unit,
 };
-pub use regauge::{Number, Numbers, Regauge, Regauged, Sum, Warning};
+pub use regauge::{EdgeStitches, Number, Numbers, Regauge, Regauged, Sum, Warning};
 pub use side::Side;
 pub use swatch::{
-    DimensionalChange, Measured, Outlier, Reading, ReadingDirection, Swatch, SwatchGauge, Treatment,
+    DimensionalChange, Outlier, Reading, ReadingDirection, Swatch, SwatchGauge, Treatment,
 };
 pub use tables::{
     EaseChart, EaseClass, OpenRange, YarnClass, us_needle_diameters, us_needle_numbers,

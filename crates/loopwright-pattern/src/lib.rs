@@ -23,20 +23,40 @@
 //! It does not choose counts or place shaping: a draft does that. It does not know
 //! bodies, sizes or seams between pieces.
 
+#![no_std]
+
+extern crate alloc;
+#[cfg(any(test, feature = "std"))]
+extern crate std;
+
 mod bed;
 mod edge;
 mod error;
 mod fabric;
 mod knitted;
+mod name;
+mod pick_up;
 mod piece;
 mod replay;
 mod step;
 pub mod words;
 
-pub use bed::{Bed, Craft, Needle, Side, Sides};
-pub use edge::{EdgeKind, KnittedEdge, Leg};
+pub use bed::{Bed, Craft, Needle, Sides};
+pub use edge::{EdgeKind, Heading, KnittedEdge, Leg, Marker};
 pub use error::Error;
 pub use fabric::Fabric;
-pub use knitted::{Entry, Knitted};
+pub use knitted::{Entry, Facing, Hanging, Knitted, Loops};
+pub use name::Name;
+pub use pick_up::check_pick_ups;
 pub use piece::Piece;
-pub use step::{CastOn, Change, PickUp, Shape, Step};
+pub use step::{
+    About, Along, BindOff, CAST_ON_EDGE, CastOn, Change, Hang, LEFT_EDGE, MAIN_YARN, PickUp,
+    RIGHT_EDGE, Shape, ShapeMethod, ShapeRow, Step, Stretch,
+};
+
+#[doc(no_inline)]
+pub use loopwright_gauge::{Rows, Side, Stitches};
+#[doc(no_inline)]
+pub use loopwright_seams::PickUpGroup;
+#[doc(no_inline)]
+pub use loopwright_shaping::Technique;

@@ -16,6 +16,9 @@ pub const NAME: usize = 200;
 /// The largest numerator or denominator of a pick-up rate.
 pub const RATE: u32 = 10_000;
 
-/// The most places (rows or stitches) to pick up along in one edge: twice as many
-/// stitches are still a count.
-pub const PLACES: u32 = loopwright_gauge::bounds::COUNT / 2;
+/// The most places (rows or stitches) to pick up along in one edge, or to space
+/// buttonholes over.
+pub const PLACES: u32 = 1_000_000;
+
+/// The most buttonholes of a band.
+pub const HOLES: u32 = 10_000;

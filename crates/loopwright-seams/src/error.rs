@@ -24,8 +24,19 @@ pub(crate) enum Kind {
     Gauge(#[from] loopwright_gauge::Error),
     #[error("{what} is {given}, but must be {allowed}")]
     Range { what: String, given: String, allowed: String },
+    #[error(
+        "the {edge} {text:?} cannot be read: write rows and stitches, such as \"152 rows\", \
+         \"44 stitches\" or \"6 st, 2 rows 3 st x4, 40 rows\""
+    )]
+    Unreadable { edge: String, text: String },
+    #[error(
+        "the step {text:?} cannot be read: write rows, stitches or both, such as \"2 rows 3 st\""
+    )]
+    UnreadableStep { text: String },
+    #[error("the rate {text:?} cannot be read: write it as 3 of every 4, 3/4 or 2 of each")]
+    UnreadableRate { text: String },
     #[error("{join} needs {needs}, but the {edge} is {kind}")]
-    WrongEdge { join: String, needs: &'static str, edge: String, kind: String },
+    WrongEdge { join: String, needs: &'static str, edge: String, kind: &'static str },
 }
 
 impl From<loopwright_gauge::Error> for Error {
@@ -49,7 +60,19 @@ impl Error {
         match &self.0 {
             Kind::Gauge(error) => error.is_range(),
             Kind::Range { .. } => true,
-            Kind::WrongEdge { .. } => false,
+            _ => false,
+        }
+    }
+
+    /// Whether a text could not be read.
+    #[must_use]
+    pub const fn is_parse(&self) -> bool {
+        match &self.0 {
+            Kind::Gauge(error) => error.is_parse(),
+            Kind::Unreadable { .. } | Kind::UnreadableStep { .. } | Kind::UnreadableRate { .. } => {
+                true
+            }
+            _ => false,
         }
     }
 

@@ -22,21 +22,21 @@
 //! # Ok::<(), loopwright_seams::Error>(())
 //! ```
 //!
-//! Picking up goes by length and gauge: a [`Line`] of edges gives the count and shares it
+//! Picking up goes by length and gauge: a [`PickUpLine`] of edges gives the count and shares it
 //! out, a [`Placement`] says which rows, and [`rates`] what a rule of thumb such as "3 of
 //! every 4" would leave over.
 //!
 //! ```
 //! use loopwright_gauge::{Gauge, Repeat, Round, Rows};
-//! use loopwright_seams::{Edge, Line, Rate, Spacing, pick_up_ratio, say};
+//! use loopwright_seams::{Edge, PickUpLine, Rate, PickUpSpacing, pick_up_ratio, say};
 //!
 //! let gauge: Gauge = "21 x 28 / 10 cm".parse()?;
 //! let front = Edge::selvedge("right front", Rows::new(112)?, gauge)?;
-//! let band = Line::new(gauge).along(front);
+//! let band = PickUpLine::new(gauge).along(front);
 //! let count = band.fit(Repeat::any(), Round::HalfUp)?.count;
 //! assert_eq!(count.get(), 84);
 //! assert_eq!(Rate::nearest(pick_up_ratio(gauge, gauge)?, 10)?.to_string(), "3 of every 4");
-//! let picked = band.place(count, Spacing::Blocks)?;
+//! let picked = band.place(count, PickUpSpacing::Blocks)?;
 //! assert_eq!(say(&picked[0].groups), "(pick up 3, miss 1) 28 times");
 //! # Ok::<(), loopwright_seams::Error>(())
 //! ```
@@ -53,39 +53,20 @@ extern crate alloc;
 #[cfg(any(test, feature = "std"))]
 extern crate std;
 
-mod apportion;
-mod band;
 pub mod bounds;
-mod button;
 mod check;
 mod edge;
 mod error;
-mod group;
 mod join;
-mod line;
 mod mend;
-mod pairing;
-mod place;
-mod rate;
-#[cfg(feature = "serde")]
-mod serial;
-mod span;
-mod stair;
-mod tolerance;
-mod verdict;
+mod pickup;
 
-pub use band::{FrontBands, knitted_band};
-pub use button::{Buttonholes, Gaps, Holes, Leftover};
-pub use check::{Report, Seam, check, check_all};
-pub use edge::{Edge, EdgeKind, Point, Step};
+pub use check::{Compared, Seam, SeamReport, SeamSide, Verdict, check, check_all};
+pub use edge::{Edge, EdgeCount, EdgeKind, EdgeStep, OutlinePoint, Span};
 pub use error::Error;
-pub use group::{Group, say};
-pub use join::Join;
-pub use line::{Line, Picked};
-pub use mend::{Change, Mend};
-pub use pairing::{Pairing, Passes};
-pub use place::{Placement, Spacing};
-pub use rate::{Candidate, Rate, RateKind, pick_up_ratio, rates};
-pub use span::Span;
-pub use tolerance::{Ease, Tolerance};
-pub use verdict::{Counted, Side, Verdict};
+pub use join::{Join, Pairing, PassRun, Passes, SeamEase, Tolerance};
+pub use mend::{ChangedAt, EdgeChange, Mend};
+pub use pickup::{
+    Buttonholes, FrontBands, Gaps, Holes, Leftover, PickUpGroup, PickUpLine, PickUpSpacing, Picked,
+    Placement, Rate, RateCandidate, RateKind, knitted_band, pick_up_ratio, rates, say,
+};

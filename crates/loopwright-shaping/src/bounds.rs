@@ -11,8 +11,16 @@ pub const COUNT: u32 = loopwright_gauge::bounds::COUNT;
 /// search for the nearest staircase grows faster than its rows.
 pub const CURVE: u32 = 1_000;
 
+/// The most steps that are tried to find the nearest staircase: a second's work, and a
+/// hundred times what a garment needs. Memory grows with rows times stitches, to about
+/// 100 MB.
+pub const CURVE_STEPS: u32 = 40_000_000;
+
 /// The finest part of a stitch a curve is told apart by: one in this many.
 pub const SUBSTITCH: u32 = 65_536;
+
+/// The most short rows of a piece, many times what a garment needs: each is told by itself.
+pub const SHORT: u32 = 100_000;
 
 /// The most events for which the shortest of all phrases is looked for.
 pub const PHRASE: usize = 256;

@@ -2,6 +2,7 @@
 
 use crate::bounds::range;
 use crate::error::{Error, Remedy};
+use crate::words::stitches as stitches_noun;
 use alloc::format;
 use loopwright_gauge::{Exact, Gauge, Length, Round, Rows, Stitches};
 
@@ -44,7 +45,7 @@ impl Circle {
     /// # Errors
     /// When the growth cannot be held exactly.
     pub fn flat(gauge: Gauge) -> Result<Self, Error> {
-        let ratio = gauge.stitches_per_mm().checked_div(gauge.rows_per_mm())?;
+        let ratio = gauge.per_mm::<Stitches>()?.checked_div(gauge.per_mm::<Rows>()?)?;
         Ok(Self { growth: ratio.checked_mul(Exact::whole(2))?.checked_mul(pi()?)? })
     }
 
@@ -101,9 +102,10 @@ impl Slices {
     pub fn new(diameter: Length, gauge: Gauge, slices: u32, round: Round) -> Result<Self, Error> {
         range::count("the number of slices", slices, 1)?;
         let radius = diameter.scaled(Exact::new(1, 2)?)?;
-        let rim = gauge.rows_in(diameter)?.checked_mul(pi()?)?;
+        let rim = gauge.count_in::<Rows>(diameter)?.checked_mul(pi()?)?;
         let each = rim.checked_div(slices.into())?;
-        let stitches = count(gauge.stitches_in(radius)?, "the stitches of a slice", round)?;
+        let stitches =
+            count(gauge.count_in::<Stitches>(radius)?, "the stitches of a slice", round)?;
         let rows = count(each, "the rows of a slice", round)?;
         Ok(Self { stitches: Stitches::new(stitches)?, rows_each: Rows::new(rows)? })
     }
@@ -141,9 +143,14 @@ impl Crown {
         range::count("the period of shaping rounds", every, 1)?;
         let all = stitches.get();
         if !all.is_multiple_of(lines) {
-            let why = format!("{all} stitches do not divide into {lines} crown lines");
-            let remedy = Remedy { more_rows: None, fewer_stitches: Some(all % lines) };
-            return Err(Error::impossible(why, remedy));
+            let over = all % lines;
+            let st = stitches_noun(all);
+            let why = match all - over {
+                0 => format!("{all} {st} are too few for {lines} crown lines"),
+                even => format!("{all} {st} do not divide into {lines} crown lines: {even} do"),
+            };
+            let remedy = Remedy { more_rows: None, fewer_stitches: Some(over) };
+            return Err(Error::told(why, remedy));
         }
         let lose = all.saturating_sub(until.get().max(lines));
         Ok(Self { stitches: all, lines, every, shapings: lose.div_ceil(lines) })
@@ -270,7 +277,7 @@ impl Growth {
 /// ```
 pub fn triangle_rows(depth: Length, gauge: Gauge, round: Round) -> Result<Rows, Error> {
     let allowed = || format!("in 0..={} rows", crate::bounds::COUNT);
-    let rows = gauge.rows_in(depth)?;
+    let rows = gauge.count_in::<Rows>(depth)?;
     if rows < Exact::ZERO || rows > Exact::from(crate::bounds::COUNT) {
         return Err(Error::range("the depth of the triangle", &format!("{rows} rows"), allowed()));
     }

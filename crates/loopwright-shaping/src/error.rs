@@ -1,3 +1,4 @@
+use crate::words::{rows, stitches};
 use alloc::string::{String, ToString};
 use core::fmt;
 
@@ -25,7 +26,7 @@ pub struct Error(#[from] pub(crate) Kind);
 pub(crate) enum Kind {
     #[error("{what} is {given}, but must be {allowed}")]
     Range { what: &'static str, given: String, allowed: String },
-    #[error("{why}{remedy}")]
+    #[error("{why}")]
     Impossible { why: String, remedy: Remedy },
     #[error(transparent)]
     Gauge(#[from] loopwright_gauge::Error),
@@ -37,7 +38,7 @@ pub(crate) enum Kind {
 pub struct Remedy {
     /// So many more rows would do, everything else left as it is.
     pub more_rows: Option<u32>,
-    /// A change of so many fewer stitches would do, over the whole width.
+    /// A change smaller by so many stitches would do, over the whole width.
     pub fewer_stitches: Option<u32>,
 }
 
@@ -47,17 +48,15 @@ impl Remedy {
 
 impl fmt::Display for Remedy {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let plural = |n: u32| if n == 1 { "" } else { "s" };
-        let stitch = |n: u32| if n == 1 { "stitch" } else { "stitches" };
         match (self.more_rows, self.fewer_stitches) {
-            (Some(rows), Some(n)) => write!(
+            (Some(n), Some(m)) => write!(
                 f,
-                ": {rows} more row{} would do, or a change of {n} fewer {}",
-                plural(rows),
-                stitch(n)
+                ": {n} more {} would do, or a change smaller by {m} {}",
+                rows(n),
+                stitches(m)
             ),
-            (Some(rows), None) => write!(f, ": {rows} more row{} would do", plural(rows)),
-            (None, Some(n)) => write!(f, ": a change of {n} fewer {} would do", stitch(n)),
+            (Some(n), None) => write!(f, ": {n} more {} would do", rows(n)),
+            (None, Some(n)) => write!(f, ": a change smaller by {n} {} would do", stitches(n)),
             (None, None) => Ok(()),
         }
     }
@@ -73,7 +72,13 @@ impl Error {
     }
 
     pub(crate) fn impossible(why: impl Into<String>, remedy: Remedy) -> Self {
-        Self(Kind::Impossible { why: why.into(), remedy })
+        let why: String = why.into();
+        Self::told(why + &remedy.to_string(), remedy)
+    }
+
+    /// As [`impossible`](Self::impossible), where the reason tells the remedy itself.
+    pub(crate) const fn told(why: String, remedy: Remedy) -> Self {
+        Self(Kind::Impossible { why, remedy })
     }
 
     /// Whether a value lay outside its allowed range, or could not be held.

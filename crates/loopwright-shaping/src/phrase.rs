@@ -3,6 +3,7 @@
 //! A phrase holds no words of any language. It is a tree of items and repeats that
 //! expands to exactly the list it was made from; words are made from it last.
 
+use crate::Error;
 use crate::bounds;
 use alloc::vec;
 use alloc::vec::Vec;
@@ -29,12 +30,27 @@ pub enum Phrase<T> {
 }
 
 impl<T: Clone> Phrase<T> {
-    /// The list this phrase stands for.
-    #[must_use]
-    pub fn expand(phrases: &[Self]) -> Vec<T> {
-        let mut list = Vec::new();
+    /// The list these phrases stand for.
+    ///
+    /// # Errors
+    /// When the list has more than [`COUNT`](bounds::COUNT) items.
+    ///
+    /// # Examples
+    /// ```
+    /// use loopwright_shaping::Phrase;
+    /// let twice = Phrase::Repeat { body: vec![Phrase::Item { item: 4, times: 3 }], times: 2 };
+    /// assert_eq!(Phrase::expand(&[twice])?, [4, 4, 4, 4, 4, 4]);
+    /// # Ok::<(), loopwright_shaping::Error>(())
+    /// ```
+    pub fn expand(phrases: &[Self]) -> Result<Vec<T>, Error> {
+        let count = Self::count(phrases);
+        if count > bounds::COUNT.into() {
+            let allowed = alloc::format!("at most {}", bounds::COUNT);
+            return Err(Error::range("the number of items of a phrase", &count, allowed));
+        }
+        let mut list = Vec::with_capacity(usize::try_from(count).unwrap_or(0));
         Self::expand_into(phrases, &mut list);
-        list
+        Ok(list)
     }
 
     fn expand_into(phrases: &[Self], list: &mut Vec<T>) {
@@ -43,6 +59,8 @@ impl<T: Clone> Phrase<T> {
                 Self::Item { item, times } => {
                     list.extend((0..*times).map(|_| item.clone()));
                 }
+                // What stands for nothing is not walked through again and again.
+                Self::Repeat { body, .. } if Self::count(body) == 0 => {}
                 Self::Repeat { body, times } => {
                     for _ in 0..*times {
                         Self::expand_into(body, list);
@@ -65,6 +83,23 @@ impl<T> Phrase<T> {
             })
             .sum()
     }
+
+    /// How many items the phrases stand for; `u64::MAX`, if they are more.
+    ///
+    /// # Examples
+    /// ```
+    /// use loopwright_shaping::{Phrase, shortest};
+    /// assert_eq!(Phrase::count(&shortest(&[4, 6, 4, 6, 4])), 5);
+    /// ```
+    #[must_use]
+    pub fn count(phrases: &[Self]) -> u64 {
+        phrases.iter().fold(0, |sum: u64, phrase| {
+            sum.saturating_add(match phrase {
+                Self::Item { times, .. } => (*times).into(),
+                Self::Repeat { body, times } => Self::count(body).saturating_mul((*times).into()),
+            })
+        })
+    }
 }
 
 /// The shortest phrase for `list`.
@@ -74,7 +109,8 @@ impl<T> Phrase<T> {
 /// period of every part of it is compared, by dynamic programming over its parts,
 /// so the phrase is the shortest there is for lists of up to [`bounds::PHRASE`]
 /// items. Longer lists are told as runs first, and the runs are cut the same way
-/// while there are at most that many; beyond, as plain runs.
+/// while there are at most that many. Beyond, a list that comes again and again is
+/// told by what comes, and any other as plain runs.
 ///
 /// # Examples
 /// ```
@@ -93,28 +129,69 @@ impl<T> Phrase<T> {
 ///         Phrase::Item { item: 4, times: 2 },
 ///     ]
 /// );
-/// assert_eq!(Phrase::expand(&phrase), [4, 6, 4, 6, 4, 6, 4, 4]);
+/// assert_eq!(Phrase::expand(&phrase)?, [4, 6, 4, 6, 4, 6, 4, 4]);
+/// # Ok::<(), loopwright_shaping::Error>(())
 /// ```
 #[must_use]
 pub fn shortest<T: Clone + Eq>(list: &[T]) -> Vec<Phrase<T>> {
-    if list.len() <= bounds::PHRASE {
-        let singles: Vec<(T, u32)> = list.iter().map(|item| (item.clone(), 1)).collect();
-        return Table::new(&singles).read(&singles);
-    }
-    let runs = runs(list);
-    if runs.len() <= bounds::PHRASE {
-        return Table::new(&runs).read(&runs);
-    }
-    runs.into_iter().map(|(item, times)| Phrase::Item { item, times }).collect()
+    shortest_of_runs(&runs(list.iter().map(|item| (item.clone(), 1))))
 }
 
-/// Each item with how many times running it comes.
-pub(crate) fn runs<T: Clone + Eq>(list: &[T]) -> Vec<(T, u32)> {
+/// The shortest phrase for a list that is told as runs: neighbours that differ, each
+/// with how many times running it comes.
+pub(crate) fn shortest_of_runs<T: Clone + Eq>(runs: &[(T, u32)]) -> Vec<Phrase<T>> {
+    let items: u64 = runs.iter().map(|(_, times)| u64::from(*times)).sum();
+    if items <= bounds::PHRASE as u64 {
+        let mut singles: Vec<(T, u32)> = Vec::new();
+        for (item, times) in runs {
+            singles.extend((0..*times).map(|_| (item.clone(), 1)));
+        }
+        return Table::new(&singles).read(&singles);
+    }
+    if runs.len() <= bounds::PHRASE {
+        return Table::new(runs).read(runs);
+    }
+    let period = period(runs);
+    match runs.split_at_checked(period) {
+        Some((body, _)) if period <= bounds::PHRASE => {
+            let times = runs.len() / period;
+            let rest = runs.get(times * period..).unwrap_or_default();
+            let mut told = vec![Phrase::Repeat {
+                body: Table::new(body).read(body),
+                times: u32::try_from(times).unwrap_or(u32::MAX),
+            }];
+            told.extend(Table::new(rest).read(rest));
+            told
+        }
+        _ => {
+            let item =
+                |(item, times): &(T, u32)| Phrase::Item { item: item.clone(), times: *times };
+            runs.iter().map(item).collect()
+        }
+    }
+}
+
+/// After how many runs a list begins again, to its end: its length, if it never does.
+fn period<T: Eq>(runs: &[T]) -> usize {
+    // border[i]: the longest beginning of the list that also ends its first i + 1 runs.
+    let mut border: Vec<usize> = Vec::with_capacity(runs.len());
+    for (i, run) in runs.iter().enumerate() {
+        let mut k = border.last().copied().unwrap_or(0);
+        while k > 0 && runs.get(k) != Some(run) {
+            k = border.get(k - 1).copied().unwrap_or(0);
+        }
+        border.push(if i > 0 && runs.get(k) == Some(run) { k + 1 } else { 0 });
+    }
+    runs.len() - border.last().copied().unwrap_or(0)
+}
+
+/// Each item with how many times running it comes, neighbours that are alike in one.
+pub(crate) fn runs<T: Eq>(list: impl IntoIterator<Item = (T, u32)>) -> Vec<(T, u32)> {
     let mut runs: Vec<(T, u32)> = Vec::new();
-    for item in list {
+    for (item, times) in list {
         match runs.last_mut() {
-            Some((running, times)) if running == item => *times += 1,
-            _ => runs.push((item.clone(), 1)),
+            Some((running, all)) if *running == item => *all = all.saturating_add(times),
+            _ => runs.push((item, times)),
         }
     }
     runs

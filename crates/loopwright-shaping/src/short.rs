@@ -1,9 +1,10 @@
 //! Short rows: wedges, darts, raised necks, turned heels and toes.
 
-use crate::bounds::range;
+use crate::bounds::{SHORT, range};
 use crate::error::Error;
 use crate::words::stitches as stitch_noun;
 use crate::{Side, Slope};
+use alloc::string::String;
 use alloc::vec::Vec;
 use core::fmt;
 use loopwright_gauge::{Round, Rows, Stitches};
@@ -85,7 +86,7 @@ impl ShortRows {
     /// When `rows` is odd, or there are more turns than stitches to turn at.
     pub fn wedge(width: Stitches, rows: Rows, deep: Side, reach: Reach) -> Result<Self, Error> {
         let mut short = Self::empty(width)?;
-        short.slope(rows, deep, reach)?;
+        short.slope(pairs(rows)?, 1, deep, reach)?;
         Ok(short)
     }
 
@@ -96,9 +97,9 @@ impl ShortRows {
     /// When `rows` is odd, or there are more turns than stitches to turn at.
     pub fn dart(width: Stitches, rows: Rows, deep: Side) -> Result<Self, Error> {
         let mut short = Self::empty(width)?;
-        let back = Rows::new(rows.get() / 4 * 2)?;
-        short.slope(rows.checked_sub(back)?, deep, Reach::Shrinking)?;
-        short.slope(back, deep, Reach::Growing)?;
+        let all = pairs(rows)?;
+        short.slope(all - all / 2, 2, deep, Reach::Shrinking)?;
+        short.slope(all / 2, 2, deep, Reach::Growing)?;
         Ok(short)
     }
 
@@ -108,7 +109,7 @@ impl ShortRows {
     /// Knitting starts at the other side.
     ///
     /// # Errors
-    /// Never for a slope that was built; the width is checked again.
+    /// When there are more than half of [`SHORT`] steps: two rows to each.
     ///
     /// # Examples
     /// ```
@@ -122,6 +123,7 @@ impl ShortRows {
     /// ```
     pub fn stepped(slope: &Slope, low: Side) -> Result<Self, Error> {
         let mut short = Self::empty(slope.stitches())?;
+        range::within("the number of steps of the short rows", slope.turns(), 1, SHORT / 2)?;
         let deep = low.other();
         for step in slope.steps().take_while(|step| step.done < slope.stitches().get()) {
             short.push(deep, 0, short.width - step.done);
@@ -139,7 +141,7 @@ impl ShortRows {
     ///
     /// # Errors
     /// When `rows` is odd, `core` is wider than `width` or leaves an odd number, or
-    /// there are more turns than stitches to turn at.
+    /// there are more turns at a side than stitches to turn at.
     ///
     /// # Examples
     /// ```
@@ -155,7 +157,14 @@ impl ShortRows {
         let mut short = Self::empty(width)?;
         let side = short.flank(core)?;
         let turns = pairs(rows)?;
-        let reach = reaches(side, turns, Reach::Growing)?;
+        // The first turns may lie at the middle itself, if there is one.
+        let most = if core == Stitches::ZERO { side.saturating_sub(1) } else { side };
+        if turns > most {
+            let needed = turns + side - most;
+            let beside = " at each side of the middle";
+            return Err(too_many_turns(turns, needed, side, beside, 2 * most));
+        }
+        let reach = places(side, turns)?;
         let (mut near, far) = (0, short.width);
         for out in reach {
             let beyond = side - out;
@@ -171,7 +180,8 @@ impl ShortRows {
     /// to `core`, then one more in every row back to all of them.
     ///
     /// # Errors
-    /// When `core` is zero or wider than `width`, or leaves an odd number.
+    /// When `core` is zero or wider than `width`, or leaves an odd number; or the rows are
+    /// more than [`SHORT`].
     ///
     /// # Examples
     /// ```
@@ -186,6 +196,7 @@ impl ShortRows {
         let mut short = Self::empty(width)?;
         range::within("the stitches a heel is turned down to", core.get(), 1, short.width)?;
         let fewer = 2 * short.flank(core)?;
+        range::within("the number of rows of a heel", 2 * fewer, 0, SHORT)?;
         // Left unworked after row i: half of i at each edge, the odd one ahead.
         let back = (0..fewer).rev();
         for (i, left) in (1..=fewer).chain(back).enumerate() {
@@ -227,8 +238,8 @@ impl ShortRows {
     }
 
     /// Pairs of rows from the deep edge and back.
-    fn slope(&mut self, rows: Rows, deep: Side, reach: Reach) -> Result<(), Error> {
-        for out in reaches(self.width, pairs(rows)?, reach)? {
+    fn slope(&mut self, pairs: u32, wedges: u32, deep: Side, reach: Reach) -> Result<(), Error> {
+        for out in reaches(self.width, pairs, wedges, reach)? {
             self.push(deep, 0, out);
             self.push(deep.other(), self.width - out, self.width);
         }
@@ -266,57 +277,83 @@ impl ShortRows {
 
     /// Every turn before an edge, in knitting order.
     pub fn turns(&self) -> impl Iterator<Item = Turn> + '_ {
-        self.rows.iter().filter_map(|row| {
-            let left = match row.ends {
-                Side::Left => row.from,
-                Side::Right => self.width - row.to,
-            };
-            let turn = Turn {
-                row: row.row,
-                side: row.ends,
-                worked: row.to - row.from,
-                left,
-                wrap: self.wraps,
-            };
-            (left > 0).then_some(turn)
-        })
+        self.rows.iter().filter_map(|row| self.turn(*row))
+    }
+
+    fn turn(&self, row: ShortRow) -> Option<Turn> {
+        let left = match row.ends {
+            Side::Left => row.from,
+            Side::Right => self.width - row.to,
+        };
+        let turn = Turn {
+            row: row.row,
+            side: row.ends,
+            worked: row.to - row.from,
+            left,
+            wrap: self.wraps,
+        };
+        (left > 0).then_some(turn)
     }
 }
 
 fn pairs(rows: Rows) -> Result<u32, Error> {
-    if rows.get().is_multiple_of(2) {
-        return Ok(rows.get() / 2);
+    let what = "the number of short rows";
+    if !rows.get().is_multiple_of(2) {
+        return Err(Error::range(what, &rows, "even: every turn goes there and back"));
     }
-    Err(Error::range(
-        "the rows of the short rows",
-        &rows,
-        "an even number: every turn goes there and back",
-    ))
+    Ok(range::within(what, rows.get(), 0, SHORT)? / 2)
 }
 
 /// How far each of `turns` rows reaches into `width`: the straight slope's own values,
-/// half a step from both ends.
-fn reaches(width: u32, turns: u32, reach: Reach) -> Result<Vec<u32>, Error> {
+/// half a step from both ends, and never an edge, where no row would be turned.
+///
+/// `wedges` of the same turns share the rows.
+fn reaches(width: u32, turns: u32, wedges: u32, reach: Reach) -> Result<Vec<u32>, Error> {
+    if turns >= width {
+        return Err(too_many_turns(turns, turns + 1, width, "", 2 * wedges * (width - 1)));
+    }
+    let mut places = places(width, turns)?;
+    if reach == Reach::Shrinking {
+        places.reverse();
+    }
+    Ok(places)
+}
+
+/// `needed` stitches where there are only `width`; `rows` is the most that would do.
+fn too_many_turns(turns: u32, needed: u32, width: u32, beside: &str, rows: u32) -> Error {
+    let (verb, there) = (if turns == 1 { "turn needs" } else { "turns need" }, are(width));
+    let st = stitch_noun(needed);
+    let why = alloc::format!(
+        "{turns} {verb} {needed} {st}{beside}, since each leaves one more, but there {there} {width}"
+    );
+    let mend = match rows {
+        0 => String::new(),
+        rows => alloc::format!(": at most {rows} rows would do"),
+    };
+    Error::impossible(why + &mend, crate::Remedy::NONE)
+}
+
+const fn are(n: u32) -> &'static str {
+    if n == 1 { "is" } else { "are" }
+}
+
+/// `floor(width * (k - 1/2) / turns + 1/2)`, rounded half up; halves are rounded down
+/// where there are as many turns as stitches, so that none is at the far edge.
+fn places(width: u32, turns: u32) -> Result<Vec<u32>, Error> {
     use crate::{Convention, Spacing, Technique};
     if turns == 0 {
         return Ok(Vec::new());
     }
-    if turns >= width {
-        let needed = turns.saturating_add(1);
-        let why = alloc::format!(
-            "{turns} turns need {needed} stitches, since each leaves one more, but there are {width}"
-        );
-        return Err(Error::impossible(why, crate::Remedy::NONE));
+    if turns == width {
+        return Ok((0..turns).collect());
     }
-    let width = Stitches::new(width)?;
-    // Rounded to the nearest, so that no turn is at an edge.
-    let spaced = Spacing::builder(width, Technique::IncreaseBetween, turns, Convention::HalfGaps)
-        .round(Round::HalfUp)
-        .build()?;
-    Ok(match reach {
-        Reach::Growing => spaced.positions().collect(),
-        Reach::Shrinking => spaced.positions().rev().collect(),
-    })
+    let spaced = Spacing::builder(
+        Stitches::new(width)?,
+        Technique::IncreaseBetween,
+        turns,
+        Convention::HalfGaps,
+    );
+    Ok(spaced.round(Round::HalfUp).build()?.positions().collect())
 }
 
 impl fmt::Display for ShortRows {
@@ -327,7 +364,7 @@ impl fmt::Display for ShortRows {
             }
             let (worked, side) = (row.to - row.from, row.ends.name());
             write!(f, "row {}: knit {worked} {} towards the {side}", row.row, stitch_noun(worked))?;
-            match self.turns().find(|turn| turn.row == row.row) {
+            match self.turn(*row) {
                 Some(turn) if turn.wrap => write!(f, ", leave {}, wrap and turn", turn.left)?,
                 Some(turn) => write!(f, ", leave {}, turn", turn.left)?,
                 None => f.write_str(" to the edge")?,

@@ -1,12 +1,11 @@
 //! Stepped slopes: shoulders and hems, by bind-off or by short rows.
 
 use crate::Side;
-use crate::bounds::range;
+use crate::bounds::{COUNT, range};
 use crate::error::{Error, Remedy};
-use crate::phrase::runs;
 use crate::split::{Mix, Split};
+use crate::words::{self, stitches as stitch_noun};
 use alloc::format;
-use alloc::vec::Vec;
 use core::fmt;
 use loopwright_gauge::{Rows, Stitches};
 
@@ -101,14 +100,16 @@ impl SlopeBuilder {
     /// Plans the slope.
     ///
     /// # Errors
-    /// When there are no stitches, no steps, or more steps than stitches.
+    /// When there are no stitches, no steps, more steps than stitches, or more than
+    /// half of [`COUNT`]: two rows to a step.
     pub fn build(self) -> Result<Slope, Error> {
         let stitches = range::count("the stitches of the slope", self.stitches.get(), 1)?;
-        let turns = range::count("the steps of the slope", self.turns, 1)?;
+        let turns = range::within("the number of steps of the slope", self.turns, 1, COUNT / 2)?;
         if turns > stitches {
             let remedy = Remedy::NONE;
+            let (st, most) = (stitch_noun(stitches), step_noun(stitches));
             let why =
-                format!("a slope of {stitches} stitches has at most {stitches} steps, not {turns}");
+                format!("a slope of {stitches} {st} has at most {stitches} {most}, not {turns}");
             return Err(Error::impossible(why, remedy));
         }
         let (total, parts) = (stitches.into(), turns.into());
@@ -223,30 +224,46 @@ impl fmt::Display for Slope {
 
 impl Slope {
     fn write_bind_off(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let sizes: Vec<u32> = self.steps().map(|step| step.stitches).collect();
-        for (i, (stitches, times)) in runs(&sizes).into_iter().enumerate() {
-            f.write_str(if i == 0 { "bind off " } else { ", then " })?;
-            let noun = if stitches == 1 { "stitch" } else { "stitches" };
-            match times {
-                1 => write!(f, "{stitches} {noun} once")?,
-                times => write!(f, "{stitches} {noun} {times} times")?,
+        f.write_str("bind off ")?;
+        let mut steps = self.steps().map(|step| step.stitches).peekable();
+        while let Some(size) = steps.next() {
+            let mut times = 1;
+            while steps.next_if_eq(&size).is_some() {
+                times += 1;
+            }
+            write!(f, "{size} {}", stitch_noun(size))?;
+            if self.turns() > 1 {
+                words::times(f, times)?;
+            }
+            if steps.peek().is_some() {
+                f.write_str(", then ")?;
             }
         }
-        f.write_str(", on every 2nd row")
+        if self.turns() > 1 { f.write_str(", on every 2nd row") } else { Ok(()) }
     }
 
     fn write_short_rows(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         // The last step leaves nothing to be worked: it is the row over all stitches.
-        let turns = self.steps().take_while(|step| step.done < self.stitches().get());
-        for (i, step) in turns.enumerate() {
-            f.write_str(if i == 0 { "leave " } else { ", then " })?;
-            write!(f, "{}", step.done)?;
+        let mut left = 0;
+        for step in self.steps().take_while(|step| step.done < self.stitches().get()) {
+            f.write_str(if left == 0 { "leave " } else { ", then " })?;
+            left = step.done;
+            write!(f, "{left}")?;
         }
-        if self.asked.turns > 1 {
-            f.write_str(" stitches unworked, on every 2nd row, then ")?;
+        if left > 0 {
+            write!(f, " {} unworked", stitch_noun(left))?;
+        }
+        match self.turns() {
+            1 => {}
+            2 => f.write_str(", then ")?,
+            _ => f.write_str(", on every 2nd row, then ")?,
         }
         f.write_str("knit one row over all stitches")
     }
+}
+
+const fn step_noun(n: u32) -> &'static str {
+    if n == 1 { "step" } else { "steps" }
 }
 
 impl TryFrom<SlopeBuilder> for Slope {

@@ -21,6 +21,9 @@ pub enum Order {
     QuickFirst,
     /// Quick and slow by turns, until one is used up; then the rest.
     Alternating,
+    /// What there is more of either rate first, then quick and slow by turns: a wide gap
+    /// once or twice, and from there on narrow and wide alternately.
+    AlternatingLast,
 }
 
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
@@ -31,7 +34,17 @@ pub(crate) enum Mix {
     },
     LargeFirst,
     SmallFirst,
-    Alternate,
+    /// Both sizes by turns, and what there is more of one either before or after.
+    Alternate {
+        rest: Rest,
+        large_first: bool,
+    },
+}
+
+#[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
+pub(crate) enum Rest {
+    First,
+    Last,
 }
 
 /// `total` in `parts` parts, `parts > 0` and `total >= parts`, both within
@@ -50,7 +63,8 @@ impl Split {
             Order::Spread => Mix::Line { phase: parts },
             Order::SlowFirst => Mix::LargeFirst,
             Order::QuickFirst => Mix::SmallFirst,
-            Order::Alternating => Mix::Alternate,
+            Order::Alternating => Mix::Alternate { rest: Rest::Last, large_first: false },
+            Order::AlternatingLast => Mix::Alternate { rest: Rest::First, large_first: false },
         };
         Self { total, parts, mix }
     }
@@ -65,6 +79,32 @@ impl Split {
         Self::gaps(total, parts, order)
     }
 
+    /// The same parts in the opposite order.
+    pub(crate) const fn mirrored(self) -> Self {
+        let period = 2 * self.parts;
+        let mix = match self.mix {
+            Mix::Line { phase } => Mix::Line { phase: period - 1 - phase % period },
+            Mix::LargeFirst => Mix::SmallFirst,
+            Mix::SmallFirst => Mix::LargeFirst,
+            Mix::Alternate { rest, large_first } => {
+                let rest = match rest {
+                    Rest::First => Rest::Last,
+                    Rest::Last => Rest::First,
+                };
+                Mix::Alternate { rest, large_first: !large_first }
+            }
+        };
+        Self { mix, ..self }
+    }
+
+    /// How many parts come by turns, how many do not, and the size of those.
+    pub(crate) const fn turns(self) -> (u64, u64, u64) {
+        let (small, larger) = self.division();
+        let smaller = self.parts - larger;
+        let (pairs, size) = if larger > smaller { (smaller, small + 1) } else { (larger, small) };
+        (2 * pairs, self.parts - 2 * pairs, size)
+    }
+
     /// The smaller of the two sizes, and how many parts have the larger.
     const fn division(self) -> (u64, u64) {
         (self.total / self.parts, self.total % self.parts)
@@ -77,11 +117,13 @@ impl Split {
             Mix::Line { phase } => (2 * self.total * j + phase) / (2 * self.parts),
             Mix::LargeFirst => j * small + j.min(larger),
             Mix::SmallFirst => j * small + j.saturating_sub(self.parts - larger),
-            Mix::Alternate => {
-                let pairs = larger.min(self.parts - larger);
-                let rest = j.saturating_sub(2 * pairs);
-                let more = if larger > pairs { rest } else { 0 };
-                j * small + (j / 2).min(pairs) + more
+            Mix::Alternate { rest, large_first } => {
+                let (turns, others, size) = self.turns();
+                let by_turns = |n: u64| n * small + u64::midpoint(n, large_first.into());
+                match rest {
+                    Rest::Last => by_turns(j.min(turns)) + j.saturating_sub(turns) * size,
+                    Rest::First => j.min(others) * size + by_turns(j.saturating_sub(others)),
+                }
             }
         }
     }
@@ -98,20 +140,24 @@ impl Split {
             }
             Mix::LargeFirst => two_rates(small + 1, larger, small),
             Mix::SmallFirst => two_rates(small, self.parts - larger, small + 1),
-            Mix::Alternate => self.find_alternate(sum),
+            Mix::Alternate { rest, large_first } => self.find_alternate(sum, rest, large_first),
         };
         Some(found.min(self.parts))
     }
 
-    fn find_alternate(self, sum: u64) -> u64 {
-        let (small, larger) = self.division();
-        let pairs = larger.min(self.parts - larger);
+    fn find_alternate(self, sum: u64, rest: Rest, large_first: bool) -> u64 {
+        let (small, _) = self.division();
+        let (turns, others, size) = self.turns();
         let pair = 2 * small + 1;
-        if sum < pairs * pair {
-            return 2 * (sum / pair) + u64::from(sum % pair >= small);
+        let first = small + u64::from(large_first);
+        let by_turns = |sum: u64| 2 * (sum / pair) + u64::from(sum % pair >= first);
+        let (all_turns, all_others) = (turns / 2 * pair, others * size);
+        match rest {
+            Rest::Last if sum < all_turns => by_turns(sum),
+            Rest::Last => turns + (sum - all_turns) / size,
+            Rest::First if sum < all_others => sum / size,
+            Rest::First => others + by_turns(sum - all_others),
         }
-        let rest = if larger > pairs { small + 1 } else { small };
-        2 * pairs + (sum - pairs * pair) / rest
     }
 }
 
@@ -120,9 +166,32 @@ mod tests {
     use super::*;
     use std::vec::Vec;
 
-    fn mixes(total: u64, parts: u64) -> [Mix; 5] {
+    fn mixes(total: u64, parts: u64) -> Vec<Mix> {
         let half = Mix::Line { phase: total + 2 * parts - 1 };
-        [Mix::Line { phase: parts }, half, Mix::LargeFirst, Mix::SmallFirst, Mix::Alternate]
+        let mut mixes =
+            std::vec![Mix::Line { phase: parts }, half, Mix::LargeFirst, Mix::SmallFirst];
+        for rest in [Rest::First, Rest::Last] {
+            mixes.extend([true, false].map(|large_first| Mix::Alternate { rest, large_first }));
+        }
+        mixes
+    }
+
+    fn sizes(split: Split) -> Vec<u64> {
+        (0..split.parts).map(|j| split.at(j + 1) - split.at(j)).collect()
+    }
+
+    #[test]
+    fn mirrored_is_the_opposite_order() {
+        for total in 1..40_u64 {
+            for parts in 1..=total {
+                for mix in mixes(total, parts) {
+                    let split = Split { total, parts, mix };
+                    let mirrored = split.mirrored();
+                    assert!(sizes(split).iter().rev().eq(&sizes(mirrored)), "{split:?}");
+                    assert_eq!(mirrored.at(0), 0);
+                }
+            }
+        }
     }
 
     #[test]

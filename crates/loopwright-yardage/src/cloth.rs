@@ -4,7 +4,7 @@ use crate::grid::{self, Grid, outwards};
 use crate::root::sqrt;
 use crate::{Error, LinearDensity, LoopLength, Mass, MassUnit, Spread, Structure};
 use core::fmt;
-use loopwright_gauge::{Exact, Gauge, Length, Round, Unit};
+use loopwright_gauge::{Exact, Gauge, Length, Round, Rows, Stitches, Unit};
 
 /// Grams in a square metre, to a billionth.
 const GRAMS: Grid = Grid::new("the mass per area", 1_000_000_000);
@@ -48,7 +48,7 @@ impl ArealMass {
         let nearest = |a, b| GRAMS.product(a, b, Round::HalfUp);
         // (loops/mm²)(10⁶ mm²/m²) × mm (1 km/10⁶ mm) × g/km: the powers cancel.
         let yarn = nearest(loops.millimetres(), yarn.tex())?;
-        Ok(Self(nearest(nearest(yarn, gauge.stitches_per_mm())?, gauge.rows_per_mm())?))
+        Ok(Self(nearest(nearest(yarn, gauge.per_mm::<Stitches>()?)?, gauge.per_mm::<Rows>()?)?))
     }
 
     /// From `per_mm2` loops in a square millimetre, each as heavy as weighed or as its length

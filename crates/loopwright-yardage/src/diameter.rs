@@ -3,7 +3,7 @@
 use crate::grid;
 use crate::root::sqrt;
 use crate::{Error, LinearDensity, Numbering};
-use loopwright_gauge::{Exact, Gauge, Length, Round};
+use loopwright_gauge::{Exact, Gauge, Length, Round, Rows, Stitches};
 
 const NANOMETRES: u32 = 1_000_000;
 
@@ -64,7 +64,8 @@ pub fn diameter(yarn: LinearDensity, fibre: Exact, packing: Exact) -> Result<Len
 /// When the loop is out of bounds.
 pub fn peirce_loop(gauge: Gauge, diameter: Length) -> Result<Length, Error> {
     let each = |n, per_mm| grid::LENGTH.quotient(Exact::whole(n), per_mm, Round::HalfUp);
-    let (courses, wales) = (each(2, gauge.rows_per_mm())?, each(1, gauge.stitches_per_mm())?);
+    let (courses, wales) =
+        (each(2, gauge.per_mm::<Rows>()?)?, each(1, gauge.per_mm::<Stitches>()?)?);
     let yarn =
         grid::LENGTH.product(diameter.millimetres(), Exact::new(594, 100)?, Round::HalfUp)?;
     let sum = |a, b| grid::LENGTH.sum(a, b, Round::HalfUp);

@@ -1,7 +1,7 @@
 use crate::{Error, bounds, grid};
 use alloc::format;
 use alloc::vec::Vec;
-use loopwright_gauge::{Exact, Gauge, Round};
+use loopwright_gauge::{Exact, Gauge, Round, Rows, Stitches};
 
 /// How many stitches each row of a piece has, never fewer than the row before.
 #[derive(Clone, Debug, Eq, PartialEq)]
@@ -202,7 +202,7 @@ impl Growth {
 /// # Ok::<(), loopwright_yardage::Error>(())
 /// ```
 pub fn circle_increase(gauge: Gauge) -> Result<Exact, Error> {
-    let (wales, courses) = (gauge.stitches_per_mm(), gauge.rows_per_mm());
+    let (wales, courses) = (gauge.per_mm::<Stitches>()?, gauge.per_mm::<Rows>()?);
     let ratio = grid::SHARE.quotient(wales, courses, Round::HalfUp)?;
     grid::SHARE.product(Exact::new(710, 113)?, ratio, Round::HalfUp)
 }

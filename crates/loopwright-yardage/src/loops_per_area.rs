@@ -3,7 +3,7 @@ use crate::model::{ks, relaxation_likely, relaxations};
 use crate::root::sqrt;
 use crate::{ArealMass, Error, Fabric, LinearDensity, LoopLength, Spread};
 use core::fmt;
-use loopwright_gauge::{Exact, Gauge, Length, Round};
+use loopwright_gauge::{Exact, Gauge, Length, Round, Rows, Stitches};
 
 /// Loops in a square millimetre, to a billionth.
 const PER_MM2: Grid = Grid::new("the count of loops per area", 1_000_000_000);
@@ -45,7 +45,7 @@ impl LoopsPerArea {
     /// # Errors
     /// When the number is out of bounds.
     pub fn counted(gauge: Gauge) -> Result<Self, Error> {
-        let (wales, courses) = (gauge.stitches_per_mm(), gauge.rows_per_mm());
+        let (wales, courses) = (gauge.per_mm::<Stitches>()?, gauge.per_mm::<Rows>()?);
         Ok(Self(PER_MM2.product(wales, courses, Round::HalfUp)?))
     }
 

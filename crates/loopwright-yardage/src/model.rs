@@ -8,7 +8,7 @@ use crate::{
     Error, LinearDensity, LoopLength, LoopsPerArea, Relaxation, Spread, Structure, Tightness,
 };
 use alloc::format;
-use loopwright_gauge::{Exact, Gauge, Length, Round, SwatchGauge};
+use loopwright_gauge::{Exact, Gauge, Length, Round, Rows, Stitches, SwatchGauge};
 
 /// Roots are held to a nanometre of loop, rounded outwards at the ends.
 const NANOMETRES: u32 = 1_000_000;
@@ -57,12 +57,19 @@ pub fn loop_from_gauge(
     fabric: Fabric,
     yarn: Option<LinearDensity>,
 ) -> Result<LoopLength, Error> {
-    let SwatchGauge { stitches, rows, .. } = gauge.into();
+    let gauge: SwatchGauge = gauge.into();
+    let (stitches, rows) = (gauge.stitches(), gauge.rows()?);
     let (loose, tight) = (
         Gauge::from_parts(stitches.low(), rows.low()),
         Gauge::from_parts(stitches.high(), rows.high()),
     );
-    loop_from_gauges(loose, Gauge::from_parts(stitches.value(), rows.value()), tight, fabric, yarn)
+    loop_from_gauges(
+        loose,
+        Gauge::from_parts(stitches.likely(), rows.likely()),
+        tight,
+        fabric,
+        yarn,
+    )
 }
 
 /// As [`loop_from_gauge`], from three gauges: `loose` has the fewest stitches and rows,
@@ -148,8 +155,8 @@ fn routes(gauge: Gauge, fabric: Fabric) -> Result<Routes, Error> {
 
 fn by_direction(gauge: Gauge, kc: Spread<Exact>, kw: Spread<Exact>) -> Result<Routes, Error> {
     let along = |k: Exact, per_mm: Exact, round| grid::LENGTH.quotient(k, per_mm, round);
-    let wales = outwards(kw, |k, round| along(k, gauge.stitches_per_mm(), round))?;
-    let courses = outwards(kc, |k, round| along(k, gauge.rows_per_mm(), round))?;
+    let wales = outwards(kw, |k, round| along(k, gauge.per_mm::<Stitches>()?, round))?;
+    let courses = outwards(kc, |k, round| along(k, gauge.per_mm::<Rows>()?, round))?;
     let both = grid::LENGTH.sum(wales.likely(), courses.likely(), Round::HalfUp)?;
     let likely = grid::LENGTH.product(both, Exact::new(1, 2)?, Round::HalfUp)?;
     Ok(Routes {
@@ -161,8 +168,8 @@ fn by_direction(gauge: Gauge, kc: Spread<Exact>, kw: Spread<Exact>) -> Result<Ro
 
 fn by_area(gauge: Gauge, ks: Spread<Exact>) -> Result<Routes, Error> {
     let root = |k: Exact, round| -> Result<Length, Error> {
-        let wide = grid::SQUARE.quotient(k, gauge.stitches_per_mm(), round)?;
-        let square = grid::SQUARE.quotient(wide, gauge.rows_per_mm(), round)?;
+        let wide = grid::SQUARE.quotient(k, gauge.per_mm::<Stitches>()?, round)?;
+        let square = grid::SQUARE.quotient(wide, gauge.per_mm::<Rows>()?, round)?;
         Ok(Length::from_millimetres(sqrt(square, NANOMETRES, round)?)?)
     };
     Ok(Routes {

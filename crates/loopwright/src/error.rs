@@ -66,6 +66,7 @@ impl Error {
     pub const fn is_parse(&self) -> bool {
         match &self.0 {
             Kind::Gauge(error) => error.is_parse(),
+            Kind::Seams(error) => error.is_parse(),
             Kind::Yardage(error) => error.is_parse(),
             _ => false,
         }

@@ -17,8 +17,8 @@ pub use crate::garment::{
     SeamPlan, Shoulders, YarnFacts, YarnReport,
 };
 pub use crate::gauge::{
-    Choice, Count, CountRange, DimensionalChange, EaseChart, EaseClass, Exact, Fitted, Gauge,
-    Length, LengthDisplay, LengthRange, Measured, Number, Numbers, OpenRange, Outlier, PerLength,
+    Choice, Count, CountRange, DimensionalChange, EaseChart, EaseClass, EdgeStitches, Exact,
+    Fitted, Gauge, Length, LengthDisplay, Number, Numbers, OpenRange, Outlier, Parity, PerLength,
     Precision, Reading, ReadingDirection, Regauge, Regauged, Repeat, Round, Rows, Spread, Stitches,
     Sum, Swatch, SwatchGauge, Treatment, Unit, Warning, YarnClass,
 };
@@ -30,8 +30,10 @@ pub use crate::pattern::{
     Bed, CastOn, Craft, Entry, Knitted, KnittedEdge, Leg, Needle, PickUp, Piece, Shape, Sides,
 };
 pub use crate::seams::{
-    Buttonholes, Candidate, Counted, FrontBands, Gaps, Holes, Join, Leftover, Line, Mend, Pairing,
-    Passes, Picked, Placement, Point, Rate, RateKind, Report, Seam, Span, Tolerance, Verdict,
+    Buttonholes, ChangedAt, Compared, Edge, EdgeChange, EdgeCount, EdgeKind, EdgeStep, FrontBands,
+    Gaps, Holes, Join, Leftover, Mend, OutlinePoint, Pairing, PassRun, Passes, PickUpGroup,
+    PickUpLine, PickUpSpacing, Picked, Placement, Rate, RateCandidate, RateKind, Seam, SeamEase,
+    SeamReport, SeamSide, Span, Tolerance, Verdict,
 };
 pub use crate::shaping::{
     AtOnce, Bend, Circle, Convention, Crown, Curve, CurveBuilder, CurveWords, Direction, Doubling,

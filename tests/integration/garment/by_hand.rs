@@ -10,6 +10,7 @@
 
 use super::{EVERYDAY, body, pullover};
 use loopwright::garment::{Choices, DropShoulder, Fabrics, Garment};
+use loopwright::gauge::Stitches;
 use loopwright::pattern::{Bed, Craft, Fabric, words};
 
 fn worked_out() -> Garment {
@@ -39,7 +40,8 @@ fn the_back() {
     let back = &garment.pieces[0].knitted;
     assert_eq!(back.stitches_in(Fabric::Rib { knit: 2, purl: 2 }), 1_692);
     assert_eq!(back.stitches_in(Fabric::Plain), 15_228);
-    assert_eq!((back.cast_on, back.live, back.bound_off), (94, 94, 0));
+    let counts = [back.cast_on, back.live, back.bound_off].map(Stitches::get);
+    assert_eq!(counts, [94, 94, 0]);
     for (edge, stitches) in [("left shoulder", 31), ("neck stitches", 32), ("right shoulder", 31)] {
         assert_eq!(back.edge(edge).unwrap().stitches(), stitches, "{edge}");
     }
@@ -62,10 +64,10 @@ fn the_sleeve() {
     assert_eq!(
         lines(&garment, "sleeve")[3..],
         [
-            "Increase 1 stitch at both edges, 2 stitches in from the edge, every 8th row 14 times, then every 7th \
-             row twice: first at RC 008, last at RC 126.",
+            "Increase 1 stitch at both edges, 2 stitches in from the edge: every 8th row 14 times, then every 7th \
+             row twice, the first at RC 008, the last at RC 126.",
             "Knit 6 rows.",
-            "Bind off all stitches (top).",
+            "Bind off all stitches (top). Cut the yarn and draw it through the last stitch.",
         ]
     );
 }

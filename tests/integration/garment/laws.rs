@@ -4,7 +4,7 @@
 use loopwright::garment::{
     Body, Choices, Draft, DropShoulder, Error, Fabrics, Garment, Measure, Shoulders,
 };
-use loopwright::gauge::{Exact, Gauge, Length};
+use loopwright::gauge::{Exact, Gauge, Length, Rows, Stitches};
 use loopwright::pattern::{Bed, Craft};
 use loopwright::shaping::Order;
 use loopwright_tests::pattern::{knits_from_its_words, stumble};
@@ -147,8 +147,10 @@ fn refused_rightly(asked: &Asked, why: &Error) -> Result<&'static str, String> {
         let pairs = half(more).abs();
         let left = of(Measure::NeckToWrist).checked_sub(half(width)).unwrap();
         let rows = left.checked_sub(add(choices.cuff, choices.sleeve_plain)).unwrap();
-        let (pairs, rows) =
-            (gauge.stitches_in(pairs).unwrap(), gauge.rows_in(rows.max(Length::ZERO)).unwrap());
+        let (pairs, rows) = (
+            gauge.count_in::<Stitches>(pairs).unwrap(),
+            gauge.count_in::<Rows>(rows.max(Length::ZERO)).unwrap(),
+        );
         // The counts were rounded, so allow what rounding moves.
         let slack = Exact::whole(4);
         let rows = if asked.craft.is_machine() {
@@ -208,7 +210,8 @@ fn outcomes(cases: u32, asked: impl Strategy<Value = Asked>) -> BTreeMap<&'stati
 fn a_pullover_or_a_reason() {
     let tally = outcomes(400, asked());
     assert_eq!(tally.values().sum::<u32>(), 400);
-    assert!(tally["drafted"] >= 140, "{tally:?}");
+    // The two gauges are drawn apart, so many ribs cannot be picked up two in a place.
+    assert!(tally["drafted"] >= 85, "{tally:?}");
     assert!(tally.len() >= 5, "reasons of several kinds: {tally:?}");
 }
 

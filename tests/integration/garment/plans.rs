@@ -42,7 +42,7 @@ fn the_words_knit_what_the_replay_knitted() {
             let knitted = [
                 ("rows", number(&piece["rows"]), read.rows),
                 ("loops", loops, read.loops),
-                ("cast on", number(&piece["cast_on"]), read.cast_on),
+                ("on", number(&piece["cast_on"]) + number(&piece["picked_up"]), read.cast_on),
                 ("bound off", number(&piece["bound_off"]), read.bound_off),
                 ("live", number(&piece["live"]), read.live),
                 ("widest", number(&piece["widest"]), read.widest),

@@ -131,7 +131,11 @@ fn the_lines() {
             for (what, replayed, read) in [
                 ("rows", piece["rows"].as_u64().unwrap(), read.rows),
                 ("loops", loops, read.loops),
-                ("cast on", piece["cast_on"].as_u64().unwrap(), read.cast_on),
+                (
+                    "on",
+                    piece["cast_on"].as_u64().unwrap() + piece["picked_up"].as_u64().unwrap(),
+                    read.cast_on,
+                ),
                 ("bound off", piece["bound_off"].as_u64().unwrap(), read.bound_off),
                 ("left", 0, read.left),
             ] {

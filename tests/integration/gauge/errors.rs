@@ -1,7 +1,7 @@
 //! Bad input: what was wrong, with which value, and what was allowed.
 
 use loopwright::gauge::{
-    CountRange, Ease, Exact, Gauge, Length, LengthRange, PerLength, Reading, Repeat, Round, Rows,
+    CountRange, Ease, Exact, Gauge, Length, PerLength, Reading, Repeat, Round, Rows, Spread,
     Stitches, Swatch, Treatment, Unit, bounds,
 };
 use loopwright_tests::assertions::assert_error;
@@ -159,7 +159,7 @@ fn numbers_and_lengths_out_of_bounds() {
 fn gauges_that_are_none() {
     let forms = "write stitches x rows / length, such as 28 x 40 / 10 cm or 5.5x8/1in";
     for text in
-        ["", "28", "28 / 10 cm", "28 x / 10 cm", "x 40 / 10 cm", "28 x 40", "28 y 40 / 10 cm"]
+        ["", "28", "28 / / 10 cm", "28 x / 10 cm", "x 40 / 10 cm", "28 x 40", "28 y 40 / 10 cm"]
     {
         assert_error(text.parse::<Gauge>(), &format!("the gauge {text:?} cannot be read: {forms}"));
     }
@@ -204,8 +204,8 @@ fn repeats_and_ranges_that_are_none() {
         "the least number of repeats is 10001, but must be in 0..=10000",
     );
     assert_error(
-        LengthRange::new(Length::cm(2).unwrap(), Length::cm(1).unwrap()),
-        "the high end of the range is 10 mm, but must be the low end, 20 mm, or more",
+        Spread::new(Length::cm(2).unwrap(), Length::cm(2).unwrap(), Length::cm(1).unwrap()),
+        "the likely value is 20 mm, but must be between its low, 20 mm, and its high, 10 mm",
     );
     assert_error(
         CountRange::new(Rows::new(9).unwrap(), Rows::new(8).unwrap()),
@@ -219,41 +219,45 @@ fn measures_that_fit_no_count() {
     let six = Repeat::multiple_of(6).unwrap().plus(2).unwrap();
     let width = Length::cm(52).unwrap();
     assert_error(
-        gauge.fit_stitches(Length::cm(-5).unwrap(), Repeat::any(), Round::HalfUp),
+        gauge.fit::<Stitches>(Length::cm(-5).unwrap(), Repeat::any(), Round::HalfUp),
         "the length to fit is -50 mm, but must be zero or more",
     );
     assert_error(
-        gauge.fit_stitches(width, Repeat::any(), Round::Exact),
+        gauge.fit::<Stitches>(width, Repeat::any(), Round::Exact),
         "the count of stitches is 728/5, which is not a whole number, and exact rounding was \
          asked for",
     );
     assert_error(
-        gauge.fit_rows(width, six, Round::Exact),
+        gauge.fit::<Rows>(width, six, Round::Exact),
         "the number of repeats is 103/3, which is not a whole number, and exact rounding was \
          asked for",
     );
     // Two stitches are no repeat and two: exact rounding does not make them eight.
     assert_error(
-        "2x2/1cm".parse::<Gauge>().unwrap().fit_stitches(Length::cm(1).unwrap(), six, Round::Exact),
+        "2x2/1cm".parse::<Gauge>().unwrap().fit::<Stitches>(
+            Length::cm(1).unwrap(),
+            six,
+            Round::Exact,
+        ),
         "the count of stitches is 2, but must be at least 8",
     );
     let range = |least, most| {
         CountRange::new(Stitches::new(least).unwrap(), Stitches::new(most).unwrap()).unwrap()
     };
     assert_error(
-        gauge.fit_stitches_within(width, six, range(141, 145), Round::HalfUp),
-        "no count of stitches that is a multiple of 6 plus 2 lies in 141..=145",
+        gauge.fit_within::<Stitches>(width, six, range(141, 145), Round::HalfUp),
+        "no count of stitches in 141..=145 fits the repeat (multiple of 6 plus 2)",
     );
     assert_error(
-        gauge.fit_stitches_within(width, six, range(0, 1), Round::HalfUp),
-        "no count of stitches that is a multiple of 6 plus 2 lies in 0..=1",
+        gauge.fit_within::<Stitches>(width, six, range(0, 1), Round::HalfUp),
+        "no count of stitches in 0..=1 fits the repeat (multiple of 6 plus 2)",
     );
     assert_error(
-        gauge.nearest_rows(width, six, 0),
+        gauge.nearest::<Rows>(width, six, 0),
         "the number of candidates at each side is 0, but must be in 1..=100",
     );
     assert_error(
-        gauge.fit_stitches(Length::mm(1_000_000_000).unwrap(), Repeat::any(), Round::Floor),
+        gauge.fit::<Stitches>(Length::mm(1_000_000_000).unwrap(), Repeat::any(), Round::Floor),
         "the count of stitches is 280000000, but must be in 0..=10000000",
     );
 }
@@ -291,9 +295,8 @@ fn readings_and_swatches_that_are_none() {
     );
     let swatch = Swatch::new([reading], Treatment::Washed).unwrap();
     assert_error(
-        swatch.gauge(),
-        "a reading of the swatch's rows is missing: give one such as 40 st = 13.3 cm or 60 rows \
-         = 15.4 cm",
+        swatch.gauge().unwrap().rows(),
+        "the row gauge is missing: give stitches x rows / length, such as 28 x 40 / 10 cm",
     );
     assert_error(
         swatch.clone().measured_to(Length::cm(-1).unwrap()),

@@ -1,11 +1,14 @@
 //! Fitting a measure to a count: published values, every allowed count looked at, laws.
 
 use loopwright::gauge::{
-    Count as _, CountRange, Ease, Exact, Fitted, Gauge, Length, Measured, PerLength, Reading,
-    ReadingDirection, Repeat, Round, Rows, Stitches, SwatchGauge,
+    Count as _, CountRange, Ease, Exact, Fitted, Gauge, Length, PerLength, Reading,
+    ReadingDirection, Repeat, Round, Rows, Spread, Stitches, SwatchGauge,
 };
-use loopwright_tests::gauge::{big, brute_fit, gauges, lengths, per_lengths, repeats, rounds};
+use loopwright_tests::gauge::{
+    allowed, big, brute_fit, gauges, lengths, per_lengths, repeats, rounds,
+};
 use loopwright_tests::golden::cases;
+use loopwright_tests::laws::tried;
 use proptest::prelude::*;
 
 #[derive(serde::Deserialize)]
@@ -46,12 +49,12 @@ fn repeat(multiple: u32, extra: u32) -> Repeat {
 fn published_measures_give_the_published_counts() {
     for case in cases::<Fit>(include_str!("../../golden/gauge_fit.toml")) {
         let Fit { gauge, length, multiple, extra, round, ideal, count } = case.fields;
-        let fitted = both(gauge).fit_stitches(length, repeat(multiple, extra), round).unwrap();
+        let fitted = both(gauge).fit::<Stitches>(length, repeat(multiple, extra), round).unwrap();
         assert_eq!(fitted.count.get(), count, "golden case {:?}", case.name);
         if let Some(ideal) = ideal {
             assert_eq!(fitted.ideal, ideal, "golden case {:?}", case.name);
         }
-        let rows = both(gauge).fit_rows(length, repeat(multiple, extra), round).unwrap();
+        let rows = both(gauge).fit::<Rows>(length, repeat(multiple, extra), round).unwrap();
         assert_eq!(rows.count.get(), count, "golden case {:?}", case.name);
     }
 }
@@ -107,7 +110,7 @@ fn a_range_brings_the_count_inside() {
     let six = Repeat::multiple_of(6).unwrap().plus(2).unwrap();
     for (least, most, count) in [(0, 200, 146), (147, 200, 152), (0, 140, 140), (0, 139, 134)] {
         let fitted = gauge
-            .fit_stitches_within("52 cm".parse().unwrap(), six, bed(least, most), Round::HalfUp)
+            .fit_within::<Stitches>("52 cm".parse().unwrap(), six, bed(least, most), Round::HalfUp)
             .unwrap();
         assert_eq!(fitted.count.get(), count, "in {least}..={most}");
         assert!(six.allows(count));
@@ -117,86 +120,112 @@ fn a_range_brings_the_count_inside() {
 #[test]
 fn candidates_stop_at_the_smallest_count() {
     let gauge: Gauge = "28x40/10cm".parse().unwrap();
-    let near = gauge.nearest_stitches("2 cm".parse().unwrap(), Repeat::even(), 3).unwrap();
+    let near = gauge.nearest::<Stitches>("2 cm".parse().unwrap(), Repeat::even(), 3).unwrap();
     let counts: Vec<u32> = near.iter().map(|fitted| fitted.count.get()).collect();
     assert_eq!(counts, [2, 4, 6, 8, 10]); // 5.6 stitches: two below it, three above
 }
 
-fn exact_rounding_may_refuse<C>(
+/// Only exact rounding and rounding down may refuse; what they refuse has no count.
+fn refused_or<C: loopwright::gauge::Count>(
     fitted: Result<Fitted<C>, loopwright::gauge::Error>,
+    ideal: Exact,
+    repeat: Repeat,
     round: Round,
 ) -> Option<Fitted<C>> {
     match fitted {
         Ok(fitted) => Some(fitted),
         Err(error) => {
-            assert_eq!(round, Round::Exact, "{error}");
+            assert!(error.is_unmet(), "{error}");
+            match round {
+                Round::Exact => assert!(brute_fit(ideal, repeat, Round::Exact).is_none()),
+                Round::Floor => assert!(allowed(repeat, most(ideal)).is_empty(), "{error}"),
+                round => panic!("{round} was refused: {error}"),
+            }
             None
         }
     }
 }
 
-proptest! {
-    #[test]
-    fn fits_agree_with_looking_at_every_count(
-        gauge in gauges(), length in lengths(), repeat in repeats(), round in rounds(),
-    ) {
+/// The largest whole number not above an ideal.
+fn most(ideal: Exact) -> u32 {
+    u32::try_from(ideal.to_whole(Round::Floor).unwrap()).unwrap()
+}
+
+#[test]
+fn fits_agree_with_looking_at_every_count() {
+    // Exact rounding refuses most lengths; so does rounding down the very short ones.
+    tried(&(gauges(), lengths(), repeats(), rounds()), 50, 3, |(gauge, length, repeat, round)| {
         // Looking at every count takes its time: no blanket is this wide.
         let length = length.scaled(Exact::new(1, 10).unwrap()).unwrap();
-        let fitted = exact_rounding_may_refuse(gauge.fit_stitches(length, repeat, round), round);
-        let ideal = gauge.stitches_in(length).unwrap();
+        let ideal = gauge.count_in::<Stitches>(length).unwrap();
+        let fitted = refused_or(gauge.fit::<Stitches>(length, repeat, round), ideal, repeat, round);
         prop_assert_eq!(fitted.map(|fitted| fitted.count.get()), brute_fit(ideal, repeat, round));
-        let rows = exact_rounding_may_refuse(gauge.fit_rows(length, repeat, round), round);
-        let ideal = gauge.rows_in(length).unwrap();
+        let ideal = gauge.count_in::<Rows>(length).unwrap();
+        let rows = refused_or(gauge.fit::<Rows>(length, repeat, round), ideal, repeat, round);
         prop_assert_eq!(rows.map(|fitted| fitted.count.get()), brute_fit(ideal, repeat, round));
-    }
+        Ok(fitted.is_some())
+    });
+}
 
-    #[test]
-    fn a_fit_says_what_it_cost(
-        gauge in gauges(), length in lengths(), repeat in repeats(), round in rounds(),
-    ) {
-        let Some(fitted) = exact_rounding_may_refuse(gauge.fit_stitches(length, repeat, round), round)
-        else { return Ok(()) };
-        let per_mm = big(gauge.stitches_per_mm());
+#[test]
+fn a_fit_says_what_it_cost() {
+    tried(&(gauges(), lengths(), repeats(), rounds()), 50, 3, |(gauge, length, repeat, round)| {
+        let ideal = gauge.count_in::<Stitches>(length).unwrap();
+        let fitted = gauge.fit::<Stitches>(length, repeat, round);
+        let Some(fitted) = refused_or(fitted, ideal, repeat, round) else { return Ok(false) };
+        let per_mm = big(gauge.per_mm::<Stitches>().unwrap());
         let mm = big(length.millimetres());
         let given = big(fitted.count.get().into()) / &per_mm;
         prop_assert_eq!(big(fitted.ideal), &mm * &per_mm);
-        prop_assert_eq!(big(fitted.length.millimetres()), given.clone());
+        prop_assert_eq!(big(fitted.length.likely().millimetres()), given.clone());
         prop_assert_eq!(big(fitted.residual.millimetres()), given - &mm);
         prop_assert_eq!(fitted.asked(), Ok(length));
-        prop_assert_eq!((fitted.low, fitted.high), (fitted.length, fitted.length));
+        prop_assert!(fitted.length.is_exact());
+        // Down never gives more than was asked, up never less.
+        prop_assert!(round != Round::Floor || fitted.residual <= Length::ZERO);
+        prop_assert!(round != Round::Ceil || fitted.residual >= Length::ZERO);
         // Nearest is never off by more than half a step, but for the smallest count.
-        let smallest = fitted.count.get() == repeat.smallest();
+        let smallest = allowed(repeat, fitted.count.get()).len() == 1;
         if matches!(round, Round::HalfUp | Round::HalfDown | Round::HalfEven) && !smallest {
             let off = big(fitted.residual.abs().millimetres()) * &per_mm;
             prop_assert!(off <= big(Exact::new(repeat.multiple().into(), 2).unwrap()));
         }
-    }
+        Ok(true)
+    });
+}
 
-    #[test]
-    fn a_longer_measure_never_gives_fewer(
-        gauge in gauges(), one in lengths(), other in lengths(), repeat in repeats(),
-        round in rounds().prop_filter("rounds", |&round| round != Round::Exact),
-    ) {
+#[test]
+fn a_longer_measure_never_gives_fewer() {
+    let rounds = rounds().prop_filter("rounds", |&round| round != Round::Exact);
+    let all = (gauges(), (lengths(), lengths()), repeats(), rounds);
+    tried(&all, 80, 1, |(gauge, (one, other), repeat, round)| {
         let (short, long) = (one.min(other), one.max(other));
-        let fewer = gauge.fit_stitches(short, repeat, round).unwrap().count;
-        let more = gauge.fit_stitches(long, repeat, round).unwrap().count;
-        prop_assert!(fewer <= more);
-    }
+        let fewer = gauge.fit::<Stitches>(short, repeat, round);
+        let more = gauge.fit::<Stitches>(long, repeat, round);
+        let Ok(fewer) = fewer else {
+            prop_assert_eq!(round, Round::Floor);
+            return Ok(false);
+        };
+        prop_assert!(fewer.count <= more.unwrap().count);
+        Ok(true)
+    });
+}
 
+proptest! {
     #[test]
     fn a_count_comes_back_from_its_length(
         gauge in gauges(), length in lengths(), repeat in repeats(), round in rounds(),
     ) {
-        let fitted = gauge.fit_stitches(length, repeat, Round::HalfUp).unwrap();
-        prop_assert_eq!(gauge.width_of(fitted.count), Ok(fitted.length));
+        let fitted = gauge.fit::<Stitches>(length, repeat, Round::HalfUp).unwrap();
+        prop_assert_eq!(gauge.length_of(fitted.count), Ok(fitted.length.likely()));
         // Exact when the ideal is an allowed count, however it is rounded; so, idempotent.
-        let again = gauge.fit_stitches(fitted.length, repeat, round).unwrap();
+        let again = gauge.fit::<Stitches>(fitted.length.likely(), repeat, round).unwrap();
         prop_assert_eq!(again.count, fitted.count);
         prop_assert_eq!(again.residual, Length::ZERO);
         prop_assert_eq!(again.ideal, Exact::from(fitted.count.get()));
         let rows = Rows::new(fitted.count.get()).unwrap();
-        let height = gauge.height_of(rows).unwrap();
-        prop_assert_eq!(gauge.fit_rows(height, Repeat::any(), round).unwrap().count, rows);
+        let height = gauge.length_of(rows).unwrap();
+        prop_assert_eq!(gauge.fit::<Rows>(height, Repeat::any(), round).unwrap().count, rows);
     }
 
     #[test]
@@ -204,7 +233,7 @@ proptest! {
         let spans = ["10 cm", "4 in", "1 in", "1 cm"];
         let span: Length = spans[span].parse().unwrap();
         let stitches = gauge.stitches().per(span).unwrap();
-        let rows = gauge.rows().per(span).unwrap();
+        let rows = gauge.rows().unwrap().per(span).unwrap();
         prop_assert_eq!(Gauge::new(stitches, rows, span), Ok(gauge));
         prop_assert_eq!(PerLength::new(stitches, span), Ok(gauge.stitches()));
         // The width of 40 stitches is as good a reading as the stitches in 10 cm.
@@ -216,7 +245,7 @@ proptest! {
     #[test]
     fn gauges_and_readings_round_trip(gauge in gauges(), length in lengths(), count in 1..500_u32) {
         prop_assert_eq!(gauge.to_string().parse(), Ok(gauge));
-        prop_assert_eq!(gauge.rows().to_string().parse(), Ok(gauge.rows()));
+        prop_assert_eq!(gauge.stitches().to_string().parse(), Ok(gauge.stitches()));
         for direction in [ReadingDirection::Stitches, ReadingDirection::Rows] {
             let Ok(reading) = Reading::new(count.into(), direction, length) else { continue };
             prop_assert_eq!(reading.to_string().parse(), Ok(reading));
@@ -232,8 +261,8 @@ proptest! {
         let inches: Length = format!("{sixteenths}/16 in").parse().unwrap();
         let mm = Exact::new(sixteenths * 254, 160).unwrap();
         let metric: Length = format!("{mm} mm").parse().unwrap();
-        let fitted = gauge.fit_stitches(inches, repeat, Round::HalfEven);
-        prop_assert_eq!(fitted, gauge.fit_stitches(metric, repeat, Round::HalfEven));
+        let fitted = gauge.fit::<Stitches>(inches, repeat, Round::HalfEven);
+        prop_assert_eq!(fitted, gauge.fit::<Stitches>(metric, repeat, Round::HalfEven));
     }
 
     #[test]
@@ -241,44 +270,22 @@ proptest! {
         gauge in gauges(), length in lengths(), repeat in repeats(), each in 1..6_u32,
     ) {
         let length = length.scaled(Exact::new(1, 10).unwrap()).unwrap();
-        let ideal = gauge.stitches_in(length).unwrap();
+        let ideal = gauge.count_in::<Stitches>(length).unwrap();
         let most = u32::try_from(ideal.to_whole(Round::Ceil).unwrap()).unwrap()
             + repeat.smallest() + 7 * repeat.multiple();
-        let allowed: Vec<u32> = (0..most).filter(|&n| repeat.allows(n)).collect();
+        let allowed = allowed(repeat, most);
         let at_or_below = allowed.iter().filter(|&&n| Exact::from(n) <= ideal).count();
         let from = at_or_below.saturating_sub(each as usize);
         // Where the smallest count is above the ideal, the repeats below it are not there.
         let expected = &allowed[from..];
-        let near = gauge.nearest_stitches(length, repeat, each).unwrap();
+        let near = gauge.nearest::<Stitches>(length, repeat, each).unwrap();
         let counts: Vec<u32> = near.iter().map(|fitted| fitted.count.get()).collect();
         prop_assert!(expected.starts_with(&counts), "{counts:?} in {expected:?}");
         if at_or_below > 0 {
             prop_assert_eq!(counts.len(), at_or_below - from + each as usize);
         }
         for fitted in near {
-            prop_assert_eq!(gauge.width_of(fitted.count), Ok(fitted.length));
-        }
-    }
-
-    #[test]
-    fn a_range_is_kept_by_the_nearest_count_inside(
-        gauge in gauges(), length in lengths(), repeat in repeats(), ends in (0..300_u32, 0..300_u32),
-    ) {
-        let length = length.scaled(Exact::new(1, 10).unwrap()).unwrap();
-        let (least, most) = (ends.0.min(ends.1), ends.0.max(ends.1));
-        let range = CountRange::new(Rows::new(least).unwrap(), Rows::new(most).unwrap()).unwrap();
-        let ideal = big(gauge.rows_in(length).unwrap());
-        let distance = |&n: &u32| {
-            let off = big(n.into()) - &ideal;
-            if off < big(Exact::ZERO) { -off } else { off }
-        };
-        let inside = (least..=most).rev().filter(|&n| repeat.allows(n));
-        // Of two as near, the larger: halves go up, and the first met is kept.
-        let nearest = inside.min_by_key(distance);
-        let got = gauge.fit_rows_within(length, repeat, range, Round::HalfUp);
-        match nearest {
-            Some(nearest) => prop_assert_eq!(got.unwrap().count.get(), nearest),
-            None => prop_assert!(got.unwrap_err().is_unmet()),
+            prop_assert_eq!(gauge.length_of(fitted.count), Ok(fitted.length.likely()));
         }
     }
 
@@ -289,17 +296,88 @@ proptest! {
         let mut sides = [parts.0, parts.1, parts.2];
         sides.sort_unstable();
         let [low, value, high] = sides;
-        let stitches = Measured::new(value, low, high).unwrap();
-        let gauge = SwatchGauge::new(stitches, Measured::exactly(value));
-        let fitted = gauge.fit_stitches(length, repeat, Round::HalfUp).unwrap();
+        let stitches = Spread::new(low, value, high).unwrap();
+        let gauge = SwatchGauge::new(stitches, Spread::exactly(value));
+        let fitted = gauge.fit::<Stitches>(length, repeat, Round::HalfUp).unwrap();
         prop_assert_eq!(
             fitted.count,
-            gauge.gauge().fit_stitches(length, repeat, Round::HalfUp).unwrap().count
+            gauge.gauge().fit::<Stitches>(length, repeat, Round::HalfUp).unwrap().count
         );
-        prop_assert_eq!(low.length_of(fitted.count.get().into()), Ok(fitted.high));
-        prop_assert_eq!(high.length_of(fitted.count.get().into()), Ok(fitted.low));
-        prop_assert!(fitted.low <= fitted.length && fitted.length <= fitted.high);
+        prop_assert_eq!(low.length_of(fitted.count.get().into()), Ok(fitted.length.high()));
+        prop_assert_eq!(high.length_of(fitted.count.get().into()), Ok(fitted.length.low()));
     }
+}
+
+/// A range of counts whose ends may lie anywhere about the ideals tried.
+fn ranges() -> impl Strategy<Value = CountRange<Rows>> {
+    // Half of them narrow, so that a repeat may have no count there.
+    let width = prop_oneof![0..12_u32, 0..300_u32];
+    (0..300_u32, width).prop_map(|(one, width)| {
+        let other = one + width;
+        let rows = |n: u32| Rows::new(n).unwrap();
+        CountRange::new(rows(one.min(other)), rows(one.max(other))).unwrap()
+    })
+}
+
+/// How far each allowed count in the range is from the ideal, the nearest first; of two as
+/// near, the larger first.
+fn inside(range: CountRange<Rows>, repeat: Repeat, ideal: Exact) -> Vec<u32> {
+    let zero = big(Exact::ZERO);
+    let off = |n: u32| {
+        let off = big(n.into()) - big(ideal);
+        if off < zero { -off } else { off }
+    };
+    let mut counts = allowed(repeat, range.most().get());
+    counts.retain(|&count| count >= range.least().get());
+    counts.sort_by(|&a, &b| off(a).cmp(&off(b)).then(b.cmp(&a)));
+    counts
+}
+
+#[test]
+fn a_range_is_kept_by_the_nearest_count_inside() {
+    tried(&(gauges(), lengths(), repeats(), ranges()), 50, 2, |(gauge, length, repeat, range)| {
+        let length = length.scaled(Exact::new(1, 10).unwrap()).unwrap();
+        let ideal = gauge.count_in::<Rows>(length).unwrap();
+        let nearest = inside(range, repeat, ideal).first().copied();
+        let got = gauge.fit_within::<Rows>(length, repeat, range, Round::HalfUp);
+        match nearest {
+            Some(nearest) => prop_assert_eq!(got.unwrap().count.get(), nearest),
+            None => prop_assert!(got.unwrap_err().is_unmet()),
+        }
+        Ok(nearest.is_some())
+    });
+}
+
+#[test]
+fn candidates_in_a_range_are_the_nearest_there() {
+    tried(&(gauges(), lengths(), repeats(), ranges()), 50, 2, |(gauge, length, repeat, range)| {
+        let length = length.scaled(Exact::new(1, 10).unwrap()).unwrap();
+        let per = gauge.of::<Rows>().unwrap();
+        let inside = inside(range, repeat, per.per(length).unwrap());
+        let near = per.nearest_within(length, repeat, range, 2);
+        let Some(&nearest) = inside.first() else {
+            prop_assert!(near.unwrap_err().is_unmet());
+            return Ok(false);
+        };
+        let near: Vec<u32> = near.unwrap().iter().map(|fitted| fitted.count.get()).collect();
+        prop_assert!(near.contains(&nearest), "{near:?} without {nearest}");
+        prop_assert!(near.iter().all(|count| inside.contains(count)), "{near:?} in {inside:?}");
+        prop_assert!(near.len() >= 2.min(inside.len()) && near.is_sorted());
+        Ok(true)
+    });
+}
+
+#[test]
+fn rounding_down_gives_nothing_rather_than_more() {
+    let gauge: Gauge = "28x40/10cm".parse().unwrap();
+    let (width, six) = (Length::cm(1).unwrap(), Repeat::multiple_of(6).unwrap());
+    let refused = gauge.fit::<Stitches>(width, six, Round::Floor).unwrap_err();
+    assert!(refused.is_unmet());
+    assert_eq!(
+        refused.to_string(),
+        "no count of stitches that fits the repeat (multiple of 6) is 2.8 or fewer: its least is 6"
+    );
+    assert_eq!(gauge.fit::<Stitches>(width, six, Round::HalfUp).unwrap().count.get(), 6);
 }
 
 #[test]

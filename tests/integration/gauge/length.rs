@@ -1,6 +1,6 @@
 //! Every form of a length, the units, printing.
 
-use loopwright::gauge::{Exact, Length, Precision, Unit};
+use loopwright::gauge::{Exact, Length, Precision, Stitches, Unit};
 use loopwright_tests::gauge::{big, lengths};
 use proptest::prelude::*;
 use uom::si::f64::Length as Reference;
@@ -103,7 +103,7 @@ fn inches_and_centimetres_give_the_same_everything() {
     assert_eq!(inches, centimetres);
     assert_eq!(inches.to_string(), centimetres.to_string());
     let gauge: loopwright::gauge::Gauge = "28x40/10cm".parse().unwrap();
-    assert_eq!(gauge.stitches_in(inches), gauge.stitches_in(centimetres));
+    assert_eq!(gauge.count_in::<Stitches>(inches), gauge.count_in::<Stitches>(centimetres));
 }
 
 /// A length in a general-purpose units library, to float precision.

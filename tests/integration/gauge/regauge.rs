@@ -1,10 +1,13 @@
 //! Published counts at another gauge.
 
 use loopwright::gauge::{
-    Exact, Gauge, Length, Numbers, PerLength, Regauge, Repeat, Round, Rows, Stitches, Warning,
+    EdgeStitches, Exact, Gauge, Length, Numbers, PerLength, Regauge, Repeat, Round, Rows, Stitches,
+    Warning,
 };
-use loopwright_tests::gauge::{big, gauges, repeats};
+use loopwright_tests::assertions::assert_error;
+use loopwright_tests::gauge::{allowed, big, gauges, repeats};
 use loopwright_tests::golden::cases;
+use loopwright_tests::laws::tried;
 use proptest::prelude::*;
 
 #[derive(serde::Deserialize)]
@@ -51,7 +54,7 @@ fn published_counts_become_the_published_counts() {
             None => Repeat::any(),
         };
         let stitches = Stitches::new(fields.count).unwrap();
-        let fitted = regauge.stitches(stitches, repeat, fields.round).unwrap();
+        let fitted = regauge.fit(stitches, repeat, fields.round).unwrap();
         assert_eq!(fitted.count.get(), fields.becomes, "golden case {name:?}");
         if let Some(ideal) = fields.ideal {
             assert_eq!(fitted.ideal, ideal, "golden case {name:?}");
@@ -60,12 +63,12 @@ fn published_counts_become_the_published_counts() {
             assert!(prints_as(fitted.ideal, &printed), "golden case {name:?}: {}", fitted.ideal);
         }
         if let Some(plain) = fields.plain {
-            let fitted = regauge.stitches(stitches, Repeat::any(), Round::HalfUp).unwrap();
+            let fitted = regauge.fit(stitches, Repeat::any(), Round::HalfUp).unwrap();
             assert_eq!(fitted.count.get(), plain, "golden case {name:?}");
             assert_ne!(plain, fields.becomes, "golden case {name:?}");
         }
         let rows = Rows::new(fields.count).unwrap();
-        let fitted = regauge.rows(rows, repeat, fields.round).unwrap();
+        let fitted = regauge.fit(rows, repeat, fields.round).unwrap();
         assert_eq!(fitted.count.get(), fields.becomes, "golden case {name:?}");
     }
 }
@@ -88,7 +91,7 @@ fn what_would_break_is_told() {
         ("band", 30, four),
     ]);
     let pattern = pattern.sum(&["shoulder", "neck", "shoulder"], "back").unwrap();
-    let regauged = regauge.all_stitches(&pattern, Round::HalfUp).unwrap();
+    let regauged = regauge.fit_all(&pattern, Round::HalfUp).unwrap();
     let counts: Vec<u32> = regauged.counts.iter().map(|fitted| fitted.count.get()).collect();
     assert_eq!(counts, [29, 34, 93, 40]);
     let told: Vec<String> = regauged.warnings.iter().map(ToString::to_string).collect();
@@ -96,7 +99,7 @@ fn what_would_break_is_told() {
         told,
         [
             "neck: 27 is odd, but 34 would be even; 35 keeps it odd",
-            "band: 30 is not a multiple of 4",
+            "band: 30 does not fit its repeat, multiple of 4",
             "shoulder + neck + shoulder would be 1 short of back",
         ]
     );
@@ -106,9 +109,9 @@ fn what_would_break_is_told() {
 fn rows_follow_the_row_gauge() {
     let regauge = Regauge::new("20x30/10cm".parse().unwrap(), "40x30/10cm".parse().unwrap());
     let rows = Rows::new(88).unwrap();
-    assert_eq!(regauge.rows(rows, Repeat::any(), Round::Exact).unwrap().count, rows);
+    assert_eq!(regauge.fit(rows, Repeat::any(), Round::Exact).unwrap().count, rows);
     let length = Numbers::new([("body".to_owned(), (rows, Repeat::even()))]).unwrap();
-    let regauged = regauge.all_rows(&length, Round::Exact).unwrap();
+    let regauged = regauge.fit_all(&length, Round::Exact).unwrap();
     assert_eq!(regauged.counts[0].count, rows);
     assert!(regauged.warnings.is_empty());
 }
@@ -121,7 +124,7 @@ proptest! {
         let listed: Vec<(&str, u32, Repeat)> =
             named.iter().map(|(name, n)| (name.as_str(), *n, Repeat::any())).collect();
         let pattern = numbers(&listed);
-        let regauged = Regauge::new(gauge, gauge).all_stitches(&pattern, Round::Exact).unwrap();
+        let regauged = Regauge::new(gauge, gauge).fit_all(&pattern, Round::Exact).unwrap();
         let same: Vec<u32> = regauged.counts.iter().map(|fitted| fitted.count.get()).collect();
         prop_assert_eq!(same, counts);
         prop_assert!(regauged.warnings.is_empty());
@@ -130,44 +133,80 @@ proptest! {
     #[test]
     fn a_count_keeps_its_length(from in gauges(), to in gauges(), count in 0..500_u32, repeat in repeats()) {
         let published = Stitches::new(count).unwrap();
-        let fitted = Regauge::new(from, to).stitches(published, repeat, Round::HalfUp).unwrap();
-        let width = from.width_of(published).unwrap();
-        prop_assert_eq!(fitted, to.fit_stitches(width, repeat, Round::HalfUp).unwrap());
-        let ratio = big(to.stitches_per_mm()) / big(from.stitches_per_mm());
+        let fitted = Regauge::new(from, to).fit(published, repeat, Round::HalfUp).unwrap();
+        let width = from.length_of(published).unwrap();
+        prop_assert_eq!(fitted, to.fit::<Stitches>(width, repeat, Round::HalfUp).unwrap());
+        let ratio = big(to.per_mm::<Stitches>().unwrap()) / big(from.per_mm::<Stitches>().unwrap());
         prop_assert_eq!(big(fitted.ideal), big(count.into()) * ratio);
     }
+}
 
-    #[test]
-    fn a_kept_parity_is_kept_by_the_nearest_count(
-        from in gauges(), to in gauges(), count in 1..300_u32, repeat in repeats(),
-    ) {
+#[test]
+fn a_kept_parity_is_kept_by_the_nearest_count() {
+    tried(&(gauges(), gauges(), 1..300_u32, repeats()), 20, 20, |(from, to, count, repeat)| {
         let pattern = numbers(&[("it", count, repeat)]);
-        let regauge = Regauge::new(from, to);
-        let regauged = regauge.all_stitches(&pattern, Round::HalfUp).unwrap();
+        let regauged = Regauge::new(from, to).fit_all(&pattern, Round::HalfUp).unwrap();
         let fitted = regauged.counts[0];
-        let parity = |n: u32| n % 2;
         let told = regauged.warnings.iter().find_map(|warning| match warning {
             Warning::Parity { keeps, .. } => Some(*keeps),
             _ => None,
         });
-        prop_assert_eq!(told.is_some(), parity(fitted.count.get()) != parity(count));
-        let Some(keeps) = told else { return Ok(()) };
+        prop_assert_eq!(told.is_some(), fitted.count.get() % 2 != count % 2);
+        let Some(keeps) = told else { return Ok(false) };
         let ideal = big(fitted.ideal);
         let most = fitted.count.get() + 4 * repeat.multiple() + repeat.smallest();
         let off = |&n: &u32| {
             let off = big(n.into()) - &ideal;
             if off < big(Exact::ZERO) { -off } else { off }
         };
-        let nearest =
-            (0..most).rev().filter(|&n| repeat.allows(n) && parity(n) == parity(count)).min_by_key(off);
-        prop_assert_eq!(keeps.map(Stitches::get), nearest);
-    }
+        let same = allowed(repeat, most).into_iter().rev().filter(|n| n % 2 == count % 2);
+        prop_assert_eq!(keeps.map(Stitches::get), same.min_by_key(off));
+        Ok(true)
+    });
+}
+
+#[test]
+fn kept_edge_stitches_are_not_scaled() {
+    let scaled = Regauge::new("20x30/10cm".parse().unwrap(), "30x40/10cm".parse().unwrap());
+    let kept = scaled.edge_stitches(EdgeStitches::Kept);
+    // 62 stitches are 60 between a seam stitch at each side: half as many again is 90 and 2.
+    let (published, seamed) = (Stitches::new(62).unwrap(), Repeat::new(1, 0, 1).unwrap());
+    let ideal = |regauge: Regauge| regauge.fit(published, seamed, Round::HalfUp).unwrap().ideal;
+    assert_eq!(ideal(kept), Exact::whole(92));
+    assert_eq!(ideal(scaled), Exact::whole(93));
+    assert_error(
+        kept.fit(Stitches::ONE, seamed, Round::HalfUp),
+        "the count of stitches is 1, but must be at least the 2 of its edges",
+    );
+}
+
+#[test]
+fn edge_stitches_kept_are_the_middle_scaled() {
+    tried(
+        &(gauges(), gauges(), prop_oneof![0..6_u32, 0..300_u32], repeats()),
+        50,
+        2,
+        |(from, to, count, repeat)| {
+            let kept = Regauge::new(from, to).edge_stitches(EdgeStitches::Kept);
+            let got = kept.fit(Stitches::new(count).unwrap(), repeat, Round::HalfUp);
+            let edges = 2 * repeat.edge();
+            let Some(middle) = count.checked_sub(edges) else {
+                prop_assert!(got.unwrap_err().is_range());
+                return Ok(false);
+            };
+            let ratio =
+                big(to.per_mm::<Stitches>().unwrap()) / big(from.per_mm::<Stitches>().unwrap());
+            let wanted = big(middle.into()) * ratio + big(edges.into());
+            prop_assert_eq!(big(got.unwrap().ideal), wanted);
+            Ok(true)
+        },
+    );
 }
 
 #[test]
 fn a_length_asked_for_is_the_published_one() {
     let regauge = Regauge::new("5.5x8/1in".parse().unwrap(), "6.5x9/1in".parse().unwrap());
     let stitches = Stitches::new(110).unwrap();
-    let fitted = regauge.stitches(stitches, Repeat::any(), Round::HalfUp).unwrap();
+    let fitted = regauge.fit(stitches, Repeat::any(), Round::HalfUp).unwrap();
     assert_eq!(fitted.asked(), Length::inches(20));
 }

@@ -2,9 +2,9 @@
 
 use loopwright::gauge::{
     CountRange, DimensionalChange, Ease, EaseChart, EaseClass, Exact, Fitted, Gauge, Length,
-    LengthRange, Measured, Numbers, OpenRange, Outlier, PerLength, Precision, Reading,
-    ReadingDirection, Regauge, Regauged, Repeat, Round, Rows, Stitches, Swatch, SwatchGauge,
-    Treatment, Unit, YarnClass,
+    Numbers, OpenRange, Outlier, PerLength, Precision, Reading, ReadingDirection, Regauge,
+    Regauged, Repeat, Round, Rows, Spread, Stitches, Swatch, SwatchGauge, Treatment, Unit,
+    YarnClass,
 };
 use loopwright_tests::gauge::{gauges, lengths, repeats, rounds};
 use proptest::prelude::*;
@@ -48,7 +48,7 @@ fn every_type_is_written_as_it_is_read() {
     );
     assert_eq!(round_trip(&Precision::Fraction(8)), r#"{"fraction":8}"#);
     round_trip(&Repeat::any());
-    round_trip(&LengthRange::new(width, width).unwrap());
+    round_trip(&Spread::exactly(width));
     round_trip(&CountRange::new(Rows::ZERO, Rows::new(9).unwrap()).unwrap());
     round_trip(&YarnClass::Jumbo.stitches_per_4_in());
     round_trip(&DimensionalChange::between(gauge, "28x44/10cm".parse().unwrap()).unwrap());
@@ -64,12 +64,12 @@ fn swatches_and_what_they_give_are_written_as_they_are_read() {
     );
     let gauge = swatch.gauge().unwrap();
     round_trip(&gauge);
-    round_trip(&gauge.stitches);
+    round_trip(&gauge.stitches());
     let odd = swatch.outliers().unwrap();
     assert_eq!(odd.len(), 1);
     round_trip::<Vec<Outlier>>(&odd);
     let width: Length = "52 cm".parse().unwrap();
-    round_trip(&gauge.fit_stitches(width, Repeat::even(), Round::Ceil).unwrap());
+    round_trip(&gauge.fit::<Stitches>(width, Repeat::even(), Round::Ceil).unwrap());
 }
 
 #[test]
@@ -80,13 +80,13 @@ fn numbers_of_a_pattern_are_written_as_they_are_read() {
     let numbers = numbers.sum(&["half", "half"], "back").unwrap();
     round_trip(&numbers);
     let regauge = Regauge::new("22x30/10cm".parse().unwrap(), "28x40/10cm".parse().unwrap());
-    round_trip::<Regauged<Stitches>>(&regauge.all_stitches(&numbers, Round::Floor).unwrap());
+    round_trip::<Regauged<Stitches>>(&regauge.fit_all(&numbers, Round::Floor).unwrap());
 }
 
 proptest! {
     #[test]
     fn fits_round_trip(gauge in gauges(), length in lengths(), repeat in repeats(), round in rounds()) {
-        if let Ok(fitted) = gauge.fit_stitches(length, repeat, round) {
+        if let Ok(fitted) = gauge.fit::<Stitches>(length, repeat, round) {
             round_trip(&fitted);
         }
         round_trip(&repeat);
@@ -125,11 +125,14 @@ fn what_new_refuses_is_refused_in_json() {
     refused::<Repeat>(r#"{"multiple":2,"edge":10001}"#, "the edge of the repeat is 10001");
     refused::<Repeat>(r#"{"multiple":2,"least":10001}"#, "the least number of repeats is 10001");
     refused::<Repeat>(r#"{"multiple":2,"extras":1}"#, "unknown field `extras`");
-    refused::<LengthRange>(r#"{"low":"2 cm","high":"1 cm"}"#, "the high end of the range is 10 mm");
+    refused::<Spread<Length>>(
+        r#"{"low":"2 cm","likely":"2 cm","high":"1 cm"}"#,
+        "the likely value is 20 mm, but must be between its low, 20 mm, and its high, 10 mm",
+    );
     refused::<CountRange<Rows>>(r#"{"least":2,"most":1}"#, "the most of the range is 1");
-    refused::<Measured>(
-        r#"{"value":"28/10cm","low":"29/10cm","high":"30/10cm"}"#,
-        "the value of the gauge is 28 / 10 cm, but must be between its low, 29 / 10 cm",
+    refused::<Spread<PerLength>>(
+        r#"{"likely":"28/10cm","low":"29/10cm","high":"30/10cm"}"#,
+        "the likely value is 28 / 10 cm, but must be between its low, 29 / 10 cm",
     );
     refused::<Ease>(r#""-95 %""#, "the ease is -95 %, but must be in -90..=300 %");
     refused::<Swatch>(
@@ -163,19 +166,25 @@ fn what_new_refuses_is_refused_in_json() {
 fn a_tampered_fit_is_refused() {
     let gauge: Gauge = "28x40/10cm".parse().unwrap();
     let fitted =
-        gauge.fit_stitches("52 cm".parse().unwrap(), Repeat::any(), Round::HalfUp).unwrap();
+        gauge.fit::<Stitches>("52 cm".parse().unwrap(), Repeat::any(), Round::HalfUp).unwrap();
     let written = serde_json::to_string(&fitted).unwrap();
     for (from, to) in [
         (r#""count":146"#, r#""count":147"#),
         (r#""ideal":"728/5""#, r#""ideal":"729/5""#),
-        (r#""length":"3650/7 mm""#, r#""length":"3651/7 mm""#),
+        (r#""likely":"3650/7 mm""#, r#""likely":"3651/7 mm""#),
         (r#""residual":"10/7 mm""#, r#""residual":"-10/7 mm""#),
         (r#""low":"3650/7 mm""#, r#""low":"3651/7 mm""#),
         (r#""high":"3650/7 mm""#, r#""high":"3649/7 mm""#),
     ] {
         let tampered = written.replace(from, to);
         assert_ne!(tampered, written, "{from} is in {written}");
-        refused::<Fitted<Stitches>>(&tampered, "the fitted count is 14");
+        let because = if from.contains("count") || from.contains("ideal") || from.contains("resid")
+        {
+            "the fitted count is 14"
+        } else {
+            "the likely value is 365"
+        };
+        refused::<Fitted<Stitches>>(&tampered, because);
     }
 }
 
@@ -220,8 +229,8 @@ fn every_type_has_a_schema() {
     for written in [
         schema(schemars::schema_for!(DimensionalChange)),
         schema(schemars::schema_for!(CountRange<Rows>)),
-        schema(schemars::schema_for!(LengthRange)),
-        schema(schemars::schema_for!(Measured)),
+        schema(schemars::schema_for!(Spread<Length>)),
+        schema(schemars::schema_for!(Spread<PerLength>)),
         schema(schemars::schema_for!(SwatchGauge)),
         schema(schemars::schema_for!(Outlier)),
         schema(schemars::schema_for!(OpenRange<u32>)),

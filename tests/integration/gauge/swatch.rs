@@ -1,6 +1,6 @@
 use loopwright::gauge::{
-    DimensionalChange, Exact, Length, Measured, Reading, ReadingDirection, Swatch, SwatchGauge,
-    Treatment,
+    DimensionalChange, Exact, Length, Reading, ReadingDirection, Rows, Spread, Stitches, Swatch,
+    SwatchGauge, Treatment,
 };
 use loopwright_tests::assertions::assert_error;
 use loopwright_tests::gauge::{big, gauges};
@@ -23,7 +23,7 @@ fn both_habits_of_reading_agree() {
 fn a_longer_reading_weighs_more() {
     let pooled =
         swatch(&["30 st = 10 cm", "56 st = 20 cm"]).pooled(ReadingDirection::Stitches).unwrap();
-    assert_eq!(pooled.value(), "86 / 30 cm".parse().unwrap());
+    assert_eq!(pooled.likely(), "86 / 30 cm".parse().unwrap());
     // The readings themselves lie further out than their reading errors.
     assert_eq!(pooled.low(), "28 / 10 cm".parse().unwrap());
     assert_eq!(pooled.high(), "30 / 10 cm".parse().unwrap());
@@ -50,7 +50,7 @@ fn the_span_needed_keeps_its_promise() {
         .unwrap()
         .pooled(ReadingDirection::Stitches)
         .unwrap();
-    let width = pooled.length_of(250).unwrap();
+    let width = pooled.length_of(Exact::whole(250)).unwrap();
     assert_eq!(width.high(), Length::cm(101).unwrap());
     assert!(width.low() > Length::cm(99).unwrap());
 }
@@ -133,11 +133,11 @@ proptest! {
             };
             let all = along.iter().map(|reading| reading.gauge());
             let (least, most) = (all.clone().min().unwrap(), all.max().unwrap());
-            prop_assert!(least <= pooled.value() && pooled.value() <= most);
+            prop_assert!(least <= pooled.likely() && pooled.likely() <= most);
             prop_assert!(pooled.low() <= least && most <= pooled.high());
             let counts = along.iter().map(|reading| big(reading.count())).sum::<num_rational::BigRational>();
             let spans = along.iter().map(|reading| big(reading.span().millimetres()));
-            prop_assert_eq!(big(pooled.value().per_mm()), counts / spans.sum::<num_rational::BigRational>());
+            prop_assert_eq!(big(pooled.likely().per_mm()), counts / spans.sum::<num_rational::BigRational>());
         }
     }
 
@@ -158,7 +158,7 @@ proptest! {
         for direction in [ReadingDirection::Stitches, ReadingDirection::Rows] {
             if let (Ok(rough), Ok(fine)) = (swatch.pooled(direction), finer.pooled(direction)) {
                 prop_assert!(rough.low() <= fine.low() && fine.high() <= rough.high());
-                prop_assert_eq!(rough.value(), fine.value());
+                prop_assert_eq!(rough.likely(), fine.likely());
             }
         }
     }
@@ -169,12 +169,12 @@ proptest! {
         let hundred = big(Exact::whole(100));
         let factor = |percent| (big(percent) + &hundred) / &hundred;
         prop_assert_eq!(
-            factor(change.width_percent) * big(after.stitches_per_mm()),
-            big(before.stitches_per_mm())
+            factor(change.width_percent) * big(after.per_mm::<Stitches>().unwrap()),
+            big(before.per_mm::<Stitches>().unwrap())
         );
         prop_assert_eq!(
-            factor(change.length_percent) * big(after.rows_per_mm()),
-            big(before.rows_per_mm())
+            factor(change.length_percent) * big(after.per_mm::<Rows>().unwrap()),
+            big(before.per_mm::<Rows>().unwrap())
         );
     }
 
@@ -182,10 +182,10 @@ proptest! {
     fn a_gauge_without_error_has_no_interval(gauge in gauges(), count in 1..500_u32) {
         let exact = SwatchGauge::from(gauge);
         prop_assert_eq!(exact.gauge(), gauge);
-        let stitches = loopwright::gauge::Stitches::new(count).unwrap();
-        let width = exact.width_of(stitches).unwrap();
-        prop_assert_eq!(Ok(width.low()), gauge.width_of(stitches));
+        let stitches = Stitches::new(count).unwrap();
+        let width = exact.length_of(stitches).unwrap();
+        prop_assert_eq!(Ok(width.low()), gauge.length_of(stitches));
         prop_assert_eq!(width.low(), width.high());
-        prop_assert_eq!(Measured::exactly(gauge.rows()), exact.rows);
+        prop_assert_eq!(Spread::exactly(gauge.rows().unwrap()), exact.rows().unwrap());
     }
 }

@@ -1,6 +1,6 @@
 //! What cannot be knitted is refused, and the text says where and why.
 
-use super::replay::{cast_on, knit, machine, shape, stitches};
+use super::replay::{bind_off, cast_on, knit, machine, shape, stitches};
 use loopwright::pattern::{Bed, Change, Craft, Piece, Side, Sides, Step};
 use loopwright_tests::assertions::assert_error;
 
@@ -45,7 +45,7 @@ fn held_stitches_stay_as_they_are() {
         "piece, step 4, row 2: stitches at the left are on hold and cannot be decreased",
     );
     refused(
-        &[cast_on(10), hold.clone(), knit(1), Step::BindOff { stitches: stitches(2), edge: None }],
+        &[cast_on(10), hold.clone(), knit(1), bind_off(2, None)],
         "piece, step 4, row 1: stitches at the left are on hold and cannot be bound off",
     );
     refused(
@@ -59,11 +59,11 @@ fn stitches_that_are_not_there() {
     refused(&[], "piece, step 0, row 0: nothing has been cast on");
     refused(&[knit(4)], "piece, step 1, row 0: no stitches are to be worked, and a row needs some");
     refused(
-        &[cast_on(6), knit(2), Step::BindOff { stitches: stitches(6), edge: None }],
+        &[cast_on(6), knit(2), bind_off(6, None)],
         "piece, step 3, row 2: a bind-off of 6 stitches is wanted, but only 5 can be used",
     );
     refused(
-        &[cast_on(6), knit(2), Step::BindOff { stitches: stitches(7), edge: Some("top".into()) }],
+        &[cast_on(6), knit(2), bind_off(7, Some("top"))],
         "piece, step 3, row 2: a bind-off of 7 stitches is wanted, but only 6 can be used",
     );
     refused(
@@ -86,7 +86,7 @@ fn stitches_left_on_the_needles() {
 
 #[test]
 fn parts_that_are_not_waiting() {
-    let resume = Step::Resume { part: "right shoulder".into(), carriage: Side::Left };
+    let resume = Step::Resume { part: "right shoulder".into() };
     refused(
         &[cast_on(10), Step::bind_off_all("top"), resume.clone()],
         "piece, step 3, row 0: there is no part called \"right shoulder\" waiting",
@@ -115,7 +115,10 @@ fn nothing_at_all() {
         "piece, step 2, row 0: a hold of no stitches",
     );
     assert_error(Bed::of_needles(0), "a needle bed of 0 needles is outside 1..=10000");
-    assert_error(Piece::new(" ", Craft::Hand), "a piece needs a name, and this one has none");
+    assert_error(
+        Piece::new(" ", Craft::Hand),
+        "a piece is called \" \"; a name has letters or digits, at most 200 bytes, and no control characters",
+    );
 }
 
 #[test]

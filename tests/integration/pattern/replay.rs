@@ -2,7 +2,8 @@
 
 use loopwright::gauge::{Rows, Stitches};
 use loopwright::pattern::{
-    Bed, Change, Craft, EdgeKind, Fabric, Knitted, Leg, Piece, Shape, Side, Sides, Step,
+    Bed, BindOff, Change, Craft, EdgeKind, Fabric, Heading, Knitted, Leg, Piece, Shape, Side,
+    Sides, Step,
 };
 
 pub(super) fn stitches(n: u32) -> Stitches {
@@ -19,7 +20,7 @@ pub(super) fn machine(needles: u32, steps: &[Step]) -> Piece {
 
 pub(super) fn piece(craft: Craft, steps: &[Step]) -> Piece {
     let mut piece = Piece::new("piece", craft).unwrap();
-    steps.iter().cloned().for_each(|step| piece.push(step));
+    piece.extend(steps.iter().cloned());
     piece
 }
 
@@ -28,7 +29,16 @@ pub(super) fn cast_on(n: u32) -> Step {
 }
 
 pub(super) fn shape(change: Change, sides: Sides, n: u32) -> Step {
-    Step::Shape(Shape { change, sides, stitches: n, inset: 1 })
+    Step::Shape(Shape::new(change, sides, stitches(n)).inset(stitches(1)))
+}
+
+pub(super) fn bind_off(n: u32, edge: Option<&'static str>) -> Step {
+    Step::BindOff { stitches: stitches(n), how: BindOff::Plain, edge: edge.map(Into::into) }
+}
+
+pub(super) fn leg(heading: Heading, rows: u32, across: u32) -> Leg {
+    let rows = Rows::new(rows).unwrap();
+    Leg { fabric: Fabric::Plain, heading, rows, stitches: stitches(across) }
 }
 
 fn replayed(steps: &[Step]) -> Knitted {
@@ -39,7 +49,8 @@ fn replayed(steps: &[Step]) -> Knitted {
 fn a_rectangle_is_stitches_times_rows() {
     let knitted = replayed(&[cast_on(40), knit(60), Step::bind_off_all("top")]);
     assert_eq!(knitted.stitches_in(Fabric::Plain), 40 * 60);
-    assert_eq!((knitted.cast_on, knitted.bound_off, knitted.widest), (40, 40, 40));
+    let counts = [knitted.cast_on, knitted.bound_off, knitted.widest].map(Stitches::get);
+    assert_eq!(counts, [40, 40, 40]);
     let left = knitted.edge("left edge").unwrap();
     assert_eq!((left.rows(), left.stitches()), (60, 0));
     assert_eq!(knitted.edge("top").unwrap().stitches(), 40);
@@ -62,7 +73,7 @@ fn needles_are_numbered_from_the_centre() {
 fn row_parity_and_carriage_side_stay_tied() {
     let knitted = replayed(&[cast_on(10), knit(7), knit(1), Step::bind_off_all("top")]);
     let seen: Vec<(u32, Side)> =
-        knitted.log.iter().map(|entry| (entry.row, entry.carriage)).collect();
+        knitted.log.iter().map(|entry| (entry.row.get(), entry.carriage)).collect();
     assert_eq!(seen[1], (7, Side::Left));
     assert_eq!(seen[2], (8, Side::Right));
 }
@@ -83,7 +94,7 @@ fn a_taper_by_hand() {
     ]);
     assert_eq!(knitted.stitches_in(Fabric::Plain), 184);
     assert_eq!(knitted.edge("top").unwrap().stitches(), 16);
-    let plain = |rows, stitches| Leg { fabric: Fabric::Plain, rows, stitches };
+    let plain = |rows, stitches| leg(Heading::UpAndIn, rows, stitches);
     assert_eq!(knitted.edge("right edge").unwrap().legs, [plain(4, 1), plain(4, 1), plain(2, 0)]);
 }
 
@@ -109,61 +120,64 @@ fn a_published_shoulder_by_short_rows() {
         knit(2),
         Step::Return,
         knit(1),
+        Step::Cut,
         all_off,
     ]);
     assert_eq!(knitted.stitches_in(Fabric::Plain), 10 * 2 + 5 * 2 + 15);
     let shoulder = knitted.edge("shoulder").unwrap();
     assert_eq!(shoulder.kind, EdgeKind::Live);
-    let plain = |rows, stitches| Leg { fabric: Fabric::Plain, rows, stitches };
-    assert_eq!(shoulder.legs, [plain(0, 5), plain(-2, 5), plain(-2, 5)]);
+    let legs = [leg(Heading::UpAndIn, 0, 5), leg(Heading::Down, 2, 5), leg(Heading::Down, 2, 5)];
+    assert_eq!(shoulder.legs, legs);
     assert_eq!(knitted.edge("left edge").unwrap().rows(), 5);
     assert_eq!(knitted.edge("right edge").unwrap().rows(), 1);
 }
 
-/// A neck divided: 30 stitches, 10 rows; the right 10 wait, the middle 10 go on waste
-/// yarn, each side of 10 is knitted 4 rows: 300 + 40 + 40 loops.
+/// A neck divided: 30 stitches, 10 rows, the carriage at the right; the left 10 wait, the
+/// middle 10 go on waste yarn, each side of 10 is knitted 4 rows: 300 + 40 + 40 loops.
 #[test]
 fn parts_are_knitted_one_after_the_other() {
     let aside = Step::SetAside {
-        side: Side::Right,
+        side: Side::Left,
         stitches: stitches(10),
-        part: "right shoulder".into(),
-        its_edge: "right neck".into(),
-        edge: "left neck".into(),
+        part: "left shoulder".into(),
+        its_edge: "left neck".into(),
+        edge: "right neck".into(),
     };
-    let middle = Step::TakeOff { side: Side::Right, stitches: stitches(10), edge: "neck".into() };
-    let resume = Step::Resume { part: "right shoulder".into(), carriage: Side::Left };
+    let middle = Step::TakeOff { side: Side::Left, stitches: stitches(10), edge: "neck".into() };
     let knitted = replayed(&[
         cast_on(30),
         knit(10),
         aside,
         middle,
         knit(4),
-        Step::bind_off_all("left shoulder"),
-        resume,
-        knit(4),
         Step::bind_off_all("right shoulder"),
+        Step::Resume { part: "left shoulder".into() },
+        Step::Join { side: Side::Right },
+        knit(4),
+        Step::bind_off_all("left shoulder"),
     ]);
     assert_eq!(knitted.stitches_in(Fabric::Plain), 380);
     for (edge, rows) in [("left edge", 14), ("right edge", 14), ("left neck", 4), ("right neck", 4)]
     {
         assert_eq!(knitted.edge(edge).unwrap().rows(), rows, "{edge}");
     }
-    assert_eq!(knitted.log.last().unwrap().row, 14, "the second side goes on from row 10");
+    assert_eq!(knitted.log.last().unwrap().row.get(), 14, "the second side goes on from row 10");
+    assert_eq!(knitted.ends, 4, "two yarns, two ends each");
 }
 
 /// Steps of a published 16-stitch shoulder (`TECHknitting`, January 2012, trade methods
 /// 4.01): bind off 5, 5, 6 on alternate rows.
 #[test]
 fn a_published_shoulder_by_bind_offs() {
-    let off = |n| Step::BindOff { stitches: stitches(n), edge: Some("shoulder".into()) };
+    let off = |n| bind_off(n, Some("shoulder"));
     let knitted =
         piece(Craft::Hand, &[cast_on(16), knit(2), off(5), knit(2), off(5), knit(2), off(6)])
             .replay()
             .unwrap();
     let shoulder = knitted.edge("shoulder").unwrap();
     assert_eq!(shoulder.stitches(), 16);
-    let steps: Vec<_> = shoulder.legs.iter().map(|leg| (leg.rows, leg.stitches)).collect();
+    let steps: Vec<_> =
+        shoulder.legs.iter().map(|leg| (leg.rows.get(), leg.stitches.get())).collect();
     assert_eq!(steps, [(0, 5), (2, 5), (2, 6)]);
     assert_eq!(
         knitted.edge("right edge").unwrap().rows(),

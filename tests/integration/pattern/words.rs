@@ -1,6 +1,6 @@
 //! The words, as a knitter would check them.
 
-use super::replay::{cast_on, knit, machine, piece, shape, stitches};
+use super::replay::{bind_off, cast_on, knit, machine, piece, shape, stitches};
 use loopwright::pattern::{Change, Craft, Knitted, Side, Sides, Step, words};
 
 fn texts(knitted: &Knitted) -> Vec<String> {
@@ -24,8 +24,8 @@ fn a_published_sleeve_is_said_in_two_rates() {
     let machine = machine(200, &steps).replay().unwrap();
     assert_eq!(
         texts(&machine)[1],
-        "Increase 1 stitch at both edges, 1 stitch in from the edge, every 4th row 34 times, then every 5th row 8 times: \
-         first at RC 004, last at RC 176."
+        "Increase 1 stitch at both edges, 1 stitch in from the edge: every 4th row 34 times, then every 5th row 8 \
+         times, the first at RC 004, the last at RC 176."
     );
     assert_eq!(
         words::instructions(&machine).lines[1].check,
@@ -34,8 +34,8 @@ fn a_published_sleeve_is_said_in_two_rates() {
     let hand = piece(Craft::Hand, &steps).replay().unwrap();
     assert_eq!(
         texts(&hand)[1],
-        "Increase 1 stitch at each end, 1 stitch in from the edge, every 4th row 34 times, then every 5th row 8 \
-         times: first in row 4, last in row 176."
+        "Increase 1 stitch at each end, 1 stitch in from the edge: every 4th row 34 times, then every 5th row 8 \
+         times, the first in row 4, the last in row 176."
     );
     assert_eq!(
         words::instructions(&hand).lines[1].check,
@@ -45,7 +45,7 @@ fn a_published_sleeve_is_said_in_two_rates() {
 
 #[test]
 fn paired_shoulders_are_said_once() {
-    let off = |n, edge: &str| Step::BindOff { stitches: stitches(n), edge: Some(edge.into()) };
+    let off = |n, edge| bind_off(n, Some(edge));
     let steps = [
         cast_on(30),
         knit(2),
@@ -56,7 +56,11 @@ fn paired_shoulders_are_said_once() {
         Step::bind_off_all("neck"),
     ];
     let hand = piece(Craft::Hand, &steps).replay().unwrap();
-    assert_eq!(texts(&hand)[2], "Shoulders: (bind off 5 stitches and work to the end) twice.");
+    assert_eq!(
+        texts(&hand)[2],
+        "The right shoulder and the left shoulder by turns, at the start of the row: (bind off 5 stitches and work to \
+         the end) twice."
+    );
 }
 
 #[test]
@@ -75,6 +79,6 @@ fn short_rows_name_the_turn() {
     let knitted = machine(200, &steps).replay().unwrap();
     assert_eq!(
         texts(&knitted)[1],
-        "Short rows, wrapping the first held needle each time: (put 5 needles at the left on hold, knit 2 rows) twice."
+        "Short rows, wrapping the first held needle each time, moving the weights with the needles in work: (put 5 needles at the left on hold, knit 2 rows) twice."
     );
 }

@@ -1,6 +1,6 @@
 use super::{bound_off, live, rows, selvedge, stitches};
 use loopwright::gauge::{Exact, Gauge, Length};
-use loopwright::seams::{Edge, Join, Point, Seam, Step, Tolerance, check, check_all};
+use loopwright::seams::{Edge, EdgeStep, Join, OutlinePoint, Seam, Tolerance, check, check_all};
 
 fn verdict(join: Join, a: u32, b: u32) -> loopwright::seams::Verdict {
     check(join, &live("one", a), &live("other one", b), join.tolerance()).unwrap()
@@ -41,10 +41,10 @@ fn a_row_seam_eases_one_row() {
 
 #[test]
 fn overlapped_stitches_hang_two_to_a_needle() {
-    let hung = |overlap| Join::HangBack { overlap: stitches(overlap) };
     let (armhole, sleeve) = (live("armhole", 132), live("sleeve", 128));
     let check = |overlap| {
-        check(hung(overlap), &armhole, &sleeve, hung(overlap).tolerance()).unwrap().matches
+        let seam = Seam::new(Join::HangBack, armhole.clone(), sleeve.clone());
+        seam.overlap(stitches(overlap)).check().unwrap().matches
     };
     assert!(check(4));
     assert!(!check(0) && !check(3) && !check(5));
@@ -64,15 +64,15 @@ fn the_whole_garment_finds_loose_stitches() {
 /// 3.20, studioknits.com: 40 cm at 22 stitches are 88, and two more for the seams.
 #[test]
 fn a_seam_of_rows_hides_a_stitch_at_each_side() {
-    let halves = 2 * Join::RowSeam.half_stitches_hidden();
-    assert_eq!(88 + halves / 2, 90);
-    assert_eq!(Join::Graft.half_stitches_hidden(), 0);
+    let both_sides = 2 * Join::RowSeam.hidden().get();
+    assert_eq!(88 + both_sides, 90);
+    assert!(Join::Graft.hidden().is_zero());
 }
 
 #[test]
 fn a_verdict_tells_both_lengths_of_a_curve() {
-    let step = |up, across| Step { rows: rows(up), stitches: stitches(across) };
-    let point = |x, y| Point { across: Length::mm(x).unwrap(), up: Length::mm(y).unwrap() };
+    let step = |up, across| EdgeStep { rows: rows(up), stitches: stitches(across) };
+    let point = |x, y| OutlinePoint { across: Length::mm(x).unwrap(), up: Length::mm(y).unwrap() };
     let square = "20x20/10cm".parse().unwrap();
     let cap = Edge::stepped("cap", vec![step(0, 4), step(3, 0)], square).unwrap();
     let cap = cap.with_outline(vec![point(0, 0), point(20, 15)]).unwrap();
@@ -99,7 +99,7 @@ fn a_gathered_edge_is_so_many_times_as_long() {
     assert!(gathered("1.5", "2").matches);
     // Twice as long takes 200, or a band of 90.
     let mend = gathered("2", "3").mend.unwrap();
-    assert_eq!((mend.a.unwrap().to, mend.b.unwrap().to), (200, 90));
+    assert_eq!((mend.a.unwrap().to.get(), mend.b.unwrap().to.get()), (200, 90));
 }
 
 /// Gauges whose denominators have nothing in common leave no sum that cannot be held.
@@ -109,7 +109,7 @@ fn any_two_gauges_can_be_compared_and_told() {
         let density = Exact::new(n, d).unwrap();
         Gauge::new(density, density, Length::cm(10).unwrap()).unwrap()
     };
-    let steps = |up, across| vec![Step { rows: rows(up), stitches: stitches(across) }; 3];
+    let steps = |up, across| vec![EdgeStep { rows: rows(up), stitches: stitches(across) }; 3];
     let cap = Edge::stepped("cap", steps(7, 2), gauge(1_000_000, 39_373)).unwrap();
     let slant = Edge::stepped("side", steps(9, 1), gauge(999_983, 999_979)).unwrap();
     let flat = Edge::bound_off("top", stitches(17), gauge(2_731, 100)).unwrap();

@@ -1,13 +1,13 @@
 #![expect(clippy::float_arithmetic, reason = "lengths are compared with the standard library's")]
 
 use super::{gauge, rows, selvedge, stitches};
-use loopwright::gauge::{Exact, Length};
-use loopwright::seams::{Edge, EdgeKind, Point, Span, Step};
+use loopwright::gauge::{Exact, Length, Rows, Stitches};
+use loopwright::seams::{Edge, EdgeKind, EdgeStep, OutlinePoint, Span};
 use loopwright_tests::seams::gauges;
 use proptest::prelude::*;
 
-fn step(up: u32, across: u32) -> Step {
-    Step { rows: rows(up), stitches: stitches(across) }
+fn step(up: u32, across: u32) -> EdgeStep {
+    EdgeStep { rows: rows(up), stitches: stitches(across) }
 }
 
 proptest! {
@@ -57,12 +57,12 @@ proptest! {
         steps in prop::collection::vec((0_u32..9, 0_u32..9).prop_filter("moves", |s| *s != (0, 0)), 1..20),
         gauge in gauges(),
     ) {
-        let stair: Vec<Step> = steps.iter().map(|&(up, across)| step(up, across)).collect();
+        let stair: Vec<EdgeStep> = steps.iter().map(|&(up, across)| step(up, across)).collect();
         let edge = Edge::stepped("edge", stair, gauge).unwrap();
         let metres = |density: Exact, n: u32| f64::from(n) / density.to_f64_lossy();
         let length: f64 = steps
             .iter()
-            .map(|&(up, across)| metres(gauge.rows_per_mm(), up).hypot(metres(gauge.stitches_per_mm(), across)))
+            .map(|&(up, across)| metres(gauge.per_mm::<Rows>().unwrap(), up).hypot(metres(gauge.per_mm::<Stitches>().unwrap(), across)))
             .sum();
         let near = |l: Length| (l.millimetres().to_f64_lossy() - length).abs() < 1e-3;
         prop_assert!(near(edge.length().low()) && near(edge.length().high()));
@@ -86,7 +86,7 @@ fn staircase_and_outline_are_both_given() {
     let square = "20x20/10cm".parse().unwrap();
     let stair = Edge::stepped("cap", vec![step(0, 4), step(3, 0)], square).unwrap();
     assert_eq!(stair.outline_length(), Ok(None));
-    let point = |x, y| Point { across: Length::mm(x).unwrap(), up: Length::mm(y).unwrap() };
+    let point = |x, y| OutlinePoint { across: Length::mm(x).unwrap(), up: Length::mm(y).unwrap() };
     let cap = stair.with_outline(vec![point(0, 0), point(-20, 15)]).unwrap();
     assert_eq!(cap.length(), Span::exact(Length::mm(35).unwrap()));
     assert_eq!(cap.outline_length(), Ok(Some(Span::exact(Length::mm(25).unwrap()))));
@@ -103,4 +103,32 @@ fn joined_edges_are_one_line() {
     assert_eq!(both.length(), whole);
     let alike = Edge::joined("sides", vec![selvedge("one", 40), selvedge("two", 40)]).unwrap();
     assert_eq!(alike.kind(), EdgeKind::Selvedge);
+}
+
+/// Stitches in two goes are as many at once, and rows in two goes run straight: it takes
+/// both to slant.
+#[test]
+fn steps_of_one_kind_are_no_slant() {
+    let kind = |text| Edge::read("edge", text, gauge()).unwrap().kind();
+    assert_eq!((kind("13 st"), kind("9 st, 4 st")), (EdgeKind::Live, EdgeKind::Live));
+    assert_eq!(
+        (kind("50 rows"), kind("20 rows, 30 rows")),
+        (EdgeKind::Selvedge, EdgeKind::Selvedge)
+    );
+    assert_eq!(Edge::read("edge", "9 st, 2 st x2", gauge()), Edge::read("edge", "13 st", gauge()));
+    let all = |steps| Edge::stepped("neck", steps, gauge()).unwrap();
+    assert_eq!(all(vec![step(0, 9), step(0, 4)]), super::bound_off("neck", 13));
+    assert_eq!(all(vec![step(20, 0), step(30, 0)]), selvedge("neck", 50));
+}
+
+#[test]
+fn steps_read_back_as_written() {
+    for (text, up, across) in [("2 rows 3 stitches", 2, 3), ("1 row", 1, 0), ("1 stitch", 0, 1)] {
+        let read: EdgeStep = text.parse().unwrap();
+        assert_eq!((read, read.to_string().as_str()), (step(up, across), text));
+    }
+    assert!("3 stitches 2 rows".parse::<EdgeStep>().is_ok_and(|read| read == step(2, 3)));
+    for wrong in ["", "3", "rows", "3 rows 3 rows", "0 rows", "0 st 0 rows", "-1 st", "3 ells"] {
+        assert!(wrong.parse::<EdgeStep>().is_err_and(|e| e.is_parse()), "{wrong}");
+    }
 }

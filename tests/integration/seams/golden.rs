@@ -1,6 +1,8 @@
-use super::stitches;
-use loopwright::gauge::Gauge;
-use loopwright::seams::{Buttonholes, Gaps, Leftover, Placement, Rate, Spacing, pick_up_ratio};
+use super::{rows, stitches};
+use loopwright::gauge::{Gauge, Stitches};
+use loopwright::seams::{
+    Buttonholes, Gaps, Leftover, PickUpSpacing, Placement, Rate, pick_up_ratio,
+};
 use loopwright_tests::golden::cases;
 
 #[derive(serde::Deserialize)]
@@ -23,7 +25,7 @@ fn published_rates() {
 struct PlaceCase {
     places: u32,
     stitches: u32,
-    spacing: Spacing,
+    spacing: PickUpSpacing,
     groups: Vec<[u32; 4]>,
 }
 
@@ -31,8 +33,9 @@ struct PlaceCase {
 fn published_placements() {
     for case in cases::<PlaceCase>(include_str!("../../golden/seams_places.toml")) {
         let PlaceCase { places, stitches: count, spacing, groups } = case.fields;
-        let placed = Placement::new(places, stitches(count), spacing).unwrap().groups();
-        let placed: Vec<_> = placed.iter().map(|g| [g.pick, g.miss, g.extra, g.times]).collect();
+        let placed = Placement::new(rows(places), stitches(count), spacing).unwrap().groups();
+        let placed: Vec<_> =
+            placed.iter().map(|g| [g.pick.get(), g.miss, g.extra.get(), g.times]).collect();
         assert_eq!(placed, groups, "{}", case.name);
     }
 }
@@ -41,20 +44,20 @@ fn published_placements() {
 /// edge it does not matter which comes first.
 #[test]
 fn ten_of_thirteen_is_two_threes_and_a_four() {
-    let groups = Placement::new(13, stitches(10), Spacing::Round).unwrap().groups();
+    let groups = Placement::new(rows(13), stitches(10), PickUpSpacing::Round).unwrap().groups();
     let mut told: Vec<_> =
-        groups.iter().flat_map(|g| vec![(g.pick, g.miss); g.times as usize]).collect();
+        groups.iter().flat_map(|g| vec![(g.pick.get(), g.miss); g.times as usize]).collect();
     told.sort_unstable();
     assert_eq!(told, [(3, 1), (3, 1), (4, 1)]);
 }
 
 #[derive(serde::Deserialize)]
 struct ButtonCase {
-    total: u32,
+    total: Stitches,
     holes: u32,
-    width: u32,
-    margins: Option<[u32; 2]>,
-    gaps: Vec<u32>,
+    width: Stitches,
+    margins: Option<[Stitches; 2]>,
+    gaps: Vec<Stitches>,
 }
 
 #[test]
@@ -75,16 +78,22 @@ fn published_buttonholes() {
 #[test]
 fn six_equal_gaps_do_not_fill_eighty_six() {
     for leftover in [Leftover::Spread, Leftover::First, Leftover::Ends] {
-        let holes = Buttonholes::new(86, 5, 0).unwrap().place(Gaps::Equal, leftover).unwrap();
+        let holes = Buttonholes::new(stitches(86), 5, stitches(0))
+            .unwrap()
+            .place(Gaps::Equal, leftover)
+            .unwrap();
         assert!(holes.gaps().windows(2).any(|pair| pair[0] != pair[1]), "{leftover:?}");
-        assert_eq!(holes.gaps().iter().sum::<u32>(), 86);
+        assert_eq!(Stitches::total(holes.gaps().iter().copied()), Ok(stitches(86)));
     }
 }
 
 /// 5.20, knittingmagic.biz, guide 8: a hole of three starts a stitch before its marker.
 #[test]
 fn a_hole_of_three_starts_before_its_marker() {
-    assert_eq!(loopwright::seams::Holes::start_at_marker(10, 3), Ok(9));
+    assert_eq!(
+        loopwright::seams::Holes::start_at_marker(stitches(10), stitches(3)),
+        Ok(stitches(9))
+    );
 }
 
 #[derive(serde::Deserialize)]

@@ -4,6 +4,7 @@ mod bands;
 mod check;
 mod edges;
 mod errors;
+mod extremes;
 mod golden;
 mod lines;
 mod mends;

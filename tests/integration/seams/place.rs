@@ -1,16 +1,17 @@
-use super::stitches;
+use super::{rows, stitches};
 use loopwright::gauge::Exact;
-use loopwright::seams::{Placement, Spacing, say};
+use loopwright::seams::{PickUpSpacing, Placement, say};
 use loopwright_tests::seams::{evenest, larger_first};
 use proptest::prelude::*;
 
-const ALL: [Spacing; 4] = [Spacing::Half, Spacing::Full, Spacing::Blocks, Spacing::Round];
+const ALL: [PickUpSpacing; 4] =
+    [PickUpSpacing::Half, PickUpSpacing::Full, PickUpSpacing::Blocks, PickUpSpacing::Round];
 
-fn place(places: u32, count: u32, spacing: Spacing) -> Placement {
-    Placement::new(places, stitches(count), spacing).unwrap()
+fn place(places: u32, count: u32, spacing: PickUpSpacing) -> Placement {
+    Placement::new(rows(places), stitches(count), spacing).unwrap()
 }
 
-fn each(places: u32, count: u32, spacing: Spacing) -> Vec<u32> {
+fn each(places: u32, count: u32, spacing: PickUpSpacing) -> Vec<u32> {
     place(places, count, spacing).each().map(u32::from).collect()
 }
 
@@ -52,16 +53,16 @@ enum Rare {
 }
 
 /// What each spacing is, written out from its definition with the oracles' groups.
-fn expected(places: u32, count: u32, spacing: Spacing) -> Vec<u32> {
+fn expected(places: u32, count: u32, spacing: PickUpSpacing) -> Vec<u32> {
     let (most, least) = if count > places { (2, 1) } else { (1, 0) };
-    if spacing == Spacing::Half {
+    if spacing == PickUpSpacing::Half {
         return evenest(count, places as usize, least, most);
     }
     let (rare, common, kind) = if count > places {
         (count - places, places, Rare::Extra)
     } else if places - count < count {
         (places - count, count, Rare::Miss)
-    } else if spacing == Spacing::Full {
+    } else if spacing == PickUpSpacing::Full {
         (count, places - count, Rare::PickAfter)
     } else {
         (count, places - count, Rare::PickBefore)
@@ -71,12 +72,12 @@ fn expected(places: u32, count: u32, spacing: Spacing) -> Vec<u32> {
     }
     let picks_first = matches!(kind, Rare::PickBefore);
     let closed = picks_first
-        || spacing == Spacing::Round
-        || (spacing == Spacing::Blocks && common % rare == 0)
-        || (spacing == Spacing::Full && matches!(kind, Rare::Extra) && common == rare);
+        || spacing == PickUpSpacing::Round
+        || (spacing == PickUpSpacing::Blocks && common % rare == 0)
+        || (spacing == PickUpSpacing::Full && matches!(kind, Rare::Extra) && common == rare);
     let parts = if closed { rare } else { rare + 1 } as usize;
     let runs = match spacing {
-        Spacing::Blocks => larger_first(common, parts),
+        PickUpSpacing::Blocks => larger_first(common, parts),
         _ => evenest(common, parts, 0, common),
     };
     lay_out(&runs, kind, closed)
@@ -114,8 +115,8 @@ proptest! {
         // The groups, unrolled, are the same placement as place by place.
         let mut unrolled = Vec::new();
         for group in groups.iter().flat_map(|g| std::iter::repeat_n(g, g.times as usize)) {
-            unrolled.extend(vec![1_u8; group.pick as usize]);
-            if group.extra > 0 { *unrolled.last_mut().unwrap() += 1; }
+            unrolled.extend(vec![1_u8; group.pick.get() as usize]);
+            if !group.extra.is_zero() { *unrolled.last_mut().unwrap() += 1; }
             unrolled.extend(vec![0; group.miss as usize]);
         }
         prop_assert_eq!(placement.each().collect::<Vec<_>>(), unrolled);
@@ -124,7 +125,7 @@ proptest! {
     #[test]
     fn drift_is_the_furthest_from_the_line((places, count) in edge(), which in 0_usize..4) {
         let placement = place(places.min(400), count.min(2 * places.min(400)), ALL[which]);
-        let (places, count) = (i64::from(placement.places()), i64::from(placement.stitches()));
+        let (places, count) = (i64::from(placement.places().get()), i64::from(placement.stitches()));
         let (mut picked, mut most) = (0, 0);
         for (at, stitches) in placement.each().enumerate() {
             picked += i64::from(stitches);
@@ -132,7 +133,7 @@ proptest! {
         }
         let drift = placement.drift().unwrap();
         prop_assert_eq!(drift, Exact::new(most, places).unwrap());
-        if placement.spacing() == Spacing::Half {
+        if placement.spacing() == PickUpSpacing::Half {
             prop_assert!(drift <= Exact::new(1, 2).unwrap());
         }
     }
@@ -141,44 +142,44 @@ proptest! {
 #[test]
 fn spacings_differ_at_the_ends() {
     let words = |spacing| say(&place(26, 20, spacing).groups());
-    assert_eq!(words(Spacing::Blocks), "(pick up 3, miss 1) 6 times, then pick up 2");
+    assert_eq!(words(PickUpSpacing::Blocks), "(pick up 3, miss 1) 6 times, then pick up 2");
     assert_eq!(
-        words(Spacing::Full),
-        "(pick up 3, miss 1) 3 times, then pick up 2, miss 1, then (pick up 3, miss 1) 2 times, \
+        words(PickUpSpacing::Full),
+        "(pick up 3, miss 1) 3 times, then pick up 2, miss 1, then (pick up 3, miss 1) twice, \
          then pick up 3"
     );
     // 20 over 6 misses: 3.3, 6.7, 10, 13.3, 16.7, 20.
     assert_eq!(
-        words(Spacing::Round),
-        "pick up 3, miss 1, then pick up 4, miss 1, then (pick up 3, miss 1) 2 times, \
+        words(PickUpSpacing::Round),
+        "pick up 3, miss 1, then pick up 4, miss 1, then (pick up 3, miss 1) twice, \
          then pick up 4, miss 1, then pick up 3, miss 1"
     );
     assert_eq!(
-        words(Spacing::Half),
-        "pick up 2, miss 1, then (pick up 3, miss 1) 2 times, then pick up 4, miss 1, then (pick up 3, miss 1) 2 times, then pick up 2"
+        words(PickUpSpacing::Half),
+        "pick up 2, miss 1, then (pick up 3, miss 1) twice, then pick up 4, miss 1, then (pick up 3, miss 1) twice, then pick up 2"
     );
 }
 
 #[test]
 fn what_comes_again_is_told_once() {
     assert_eq!(
-        say(&place(28, 20, Spacing::Round).groups()),
+        say(&place(28, 20, PickUpSpacing::Round).groups()),
         "[pick up 2, miss 1, pick up 3, miss 1] 4 times"
     );
     assert_eq!(
-        say(&place(21, 15, Spacing::Round).groups()),
+        say(&place(21, 15, PickUpSpacing::Round).groups()),
         "[pick up 2, miss 1, pick up 3, miss 1] 3 times"
     );
 }
 
 #[test]
-fn more_stitches_than_rows_are_told_beside_the_last() {
+fn more_stitches_than_rows_share_places() {
     assert_eq!(
-        say(&place(30, 40, Spacing::Blocks).groups()),
-        "(pick up 3, 1 more beside the last) 10 times"
+        say(&place(30, 40, PickUpSpacing::Blocks).groups()),
+        "(pick up 3, 1 more in the same place) 10 times"
     );
     assert_eq!(
-        say(&place(3, 6, Spacing::Full).groups()),
-        "(pick up 1, 1 more beside the last) 3 times"
+        say(&place(3, 6, PickUpSpacing::Full).groups()),
+        "(pick up 2 in the same place) 3 times"
     );
 }

@@ -1,6 +1,6 @@
 use super::rows;
-use loopwright::gauge::{Exact, Gauge};
-use loopwright::seams::{Edge, Rate, RateKind, Step, pick_up_ratio, rates};
+use loopwright::gauge::{Exact, Gauge, Stitches};
+use loopwright::seams::{Edge, EdgeStep, Rate, RateKind, pick_up_ratio, rates};
 use loopwright_tests::seams::{convergents, mediants, nearest_fraction};
 use proptest::prelude::*;
 
@@ -11,7 +11,7 @@ proptest! {
     fn rates_are_the_convergents_and_mediants(numer in 1_i64..3_000, denom in 1_i64..3_000, most in 1_u32..120) {
         let ratio = Exact::new(numer, denom).unwrap();
         let found = rates(ratio, most).unwrap();
-        let told = |keep: fn(&loopwright::seams::Candidate) -> bool| -> Vec<(i64, i64)> {
+        let told = |keep: fn(&loopwright::seams::RateCandidate) -> bool| -> Vec<(i64, i64)> {
             let kept = found.iter().filter(|c| keep(c));
             kept.map(|c| (c.rate.pick().into(), c.rate.of().into())).collect()
         };
@@ -34,7 +34,10 @@ proptest! {
         prop_assert_eq!((i64::from(rate.pick()), i64::from(rate.of())), best);
         for candidate in rates(ratio, most).unwrap() {
             let own = (i64::from(candidate.rate.pick()), i64::from(candidate.rate.of()));
-            prop_assert_eq!(candidate.nearest, own == nearest_fraction(numer, denom, own.1));
+            // As near as the nearest of all fractions of no more rows, in whole numbers.
+            let best = nearest_fraction(numer, denom, own.1);
+            let apart = |(p, q): (i64, i64)| (p * denom - numer * q).abs();
+            prop_assert_eq!(candidate.nearest, apart(own) * best.1 == apart(best) * own.1);
         }
     }
 
@@ -54,9 +57,9 @@ proptest! {
 fn slant(every: u32) -> Exact {
     let plain: Gauge = "21x28/10cm".parse().unwrap();
     assert_eq!(Rate::nearest(pick_up_ratio(plain, plain).unwrap(), 6), Rate::new(3, 4));
-    let step = Step { rows: rows(every), stitches: super::stitches(1) };
+    let step = EdgeStep { rows: rows(every), stitches: super::stitches(1) };
     let slant = Edge::stepped("slant", vec![step], plain).unwrap();
-    let stitches = plain.stitches_in(slant.length().middle().unwrap()).unwrap();
+    let stitches = plain.count_in::<Stitches>(slant.length().middle().unwrap()).unwrap();
     stitches.checked_div(every.into()).unwrap()
 }
 
@@ -82,6 +85,19 @@ fn the_simplest_rate_is_out_by_less_than_asked() {
     let ratio = Exact::new(71, 88).unwrap();
     let told = |within| Rate::simplest(ratio, 100, rows(88), Exact::whole(within)).unwrap();
     assert_eq!(told(1).to_string(), "4 of every 5"); // 70.4: out by 0.6
-    assert_eq!(told(18).to_string(), "1 of every 1"); // 88: out by 17
+    assert_eq!(told(18).to_string(), "1 of each"); // 88: out by 17
     assert_eq!(told(0).to_string(), "71 of every 88");
+}
+
+/// Half way between two whole numbers, neither is nearer than the other.
+#[test]
+fn two_equally_near_are_both_nearest() {
+    let nearest = |n, d, most| -> Vec<String> {
+        let found = rates(Exact::new(n, d).unwrap(), most).unwrap();
+        found.iter().filter(|c| c.nearest).map(|c| c.rate.to_string()).collect()
+    };
+    assert_eq!(nearest(3, 2, 1), ["1 of each", "2 of each"]);
+    assert_eq!(nearest(3, 4, 2), ["1 of each", "1 of every 2"]);
+    assert_eq!(Rate::nearest(Exact::new(3, 2).unwrap(), 1), Rate::new(1, 1));
+    assert_eq!(Rate::nearest(Exact::new(3, 4).unwrap(), 2), Rate::new(1, 1));
 }

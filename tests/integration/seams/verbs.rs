@@ -85,11 +85,60 @@ fn pickup_with_buttons_shows_the_caution() {
         text(&args),
         "pick up 100 stitches along 100 rows, one for one:\n\
          pick up 100\n\
-         buttonholes of 4 stitches, starting at stitches 4, 19, 34, 49, 64, 79, 94\n\
+         buttonholes of 4 stitches, starting at stitches 4, 19, 34, 49, 64, 79 and 94\n\
          buttons are small parts: for a child under three leave them off, \
          or follow your local rules\n"
     );
     assert_eq!(object(&args)["buttonholes"]["gaps"], json!([3, 11, 11, 11, 11, 11, 11, 3]));
+}
+
+/// Six holes of two on 100, five before the first and eight after the last: 100 - 12 - 13
+/// are 75 in five gaps of 15.
+#[test]
+fn pickup_with_a_margin_of_its_own_at_each_end() {
+    let band = ["pickup", "--rows", "100", "--stitches", "100", "--buttons", "6", "--hole", "2"];
+    let gaps = |more: &[&str]| object(&[&band[..], more].concat())["buttonholes"]["gaps"].clone();
+    let own = ["--first-margin", "5", "--last-margin", "8"];
+    assert_eq!(gaps(&own), json!([5, 15, 15, 15, 15, 15, 8]));
+    // One of its own beside that of both ends.
+    assert_eq!(gaps(&["--margin", "8", "--first-margin", "5"]), gaps(&own));
+    let alone = [&band[..], &["--first-margin", "5"]].concat();
+    refused(&alone, "--first-margin is given alone: give --last-margin too, which may be 0");
+}
+
+/// Everything small is told in the singular, and nothing of every one.
+#[test]
+fn small_numbers_are_told_as_people_do() {
+    let mut told = 0;
+    let mut read = |args: &[&str]| {
+        let outcome = loopwright_demo::run([&["loopwright"], args].concat());
+        let text = format!("\n{}{}", outcome.stdout, outcome.stderr);
+        for wrong in ["1 stitches", "1 rows", "1 times", "1 bars", "every 1 ", "every 1,"] {
+            let found = text.match_indices(wrong).any(|(at, _)| {
+                !text[..at].ends_with(|before: char| before.is_ascii_digit() || before == '.')
+            });
+            assert!(!found, "{wrong:?} in {args:?}: {text}");
+        }
+        told += u32::from(outcome.code == 0);
+    };
+    let number = |n: u32| n.to_string();
+    for (a, b) in (1..=5).flat_map(|a| (1..=10).map(move |b| (number(a), number(b)))) {
+        read(&["pickup", "--rows", &a, "--stitches", &b]);
+        read(&["pickup", "--rows", &a, "--stitches", &b, "--ends", "half", "--buttons", "1"]);
+        let (one, two) = (format!("{a} rows"), format!("{b} rows"));
+        read(&["pickup", "--along", &one, "--along", &two, "--gauge", "10x10/10cm"]);
+        for join in ["row-seam", "eased", "pick-up"] {
+            read(&["seam", &one, &two, "--join", join, "--gauge", "10x10/10cm", "--within", "9"]);
+            read(&["seam", &one, &two, "--join", join, "--gauge", "10x10/10cm"]);
+        }
+        let (one, two) = (format!("{a} st"), format!("{b} st"));
+        for join in ["graft", "stitch-seam", "hang-back", "pick-up"] {
+            let args = ["seam", &one, &two, "--join", join, "--gauge", "10x10/10cm"];
+            read(&[&args[..], &["--overlap", "1", "--within", "1"]].concat());
+            read(&args);
+        }
+    }
+    assert!(told > 500, "{told} told");
 }
 
 /// A neck: the back, and two curves that meet at a corner stitch.
@@ -143,7 +192,7 @@ fn pickup_refuses() {
     );
     refused(
         &["pickup", "--rows", "0", "--stitches", "3"],
-        "the count of rows to pick up along is 0, but must be in 1..=5000000",
+        "the count of rows to pick up along is 0, but must be in 1..=1000000",
     );
 }
 
@@ -242,6 +291,47 @@ fn seam_hung_back_with_an_overlap() {
         "28x40/10cm",
     ];
     assert_eq!(object(&args)["matches"], json!(true));
+}
+
+/// Ten slanted steps have no straight rows to leave out, so only the other edge is
+/// offered.
+#[test]
+fn seam_offers_no_mend_that_cannot_be_knitted() {
+    let ask = |first: &str, second: &str| {
+        let times = ["--least-times", "3/2", "--most-times", "2", "--gauge", "28x40/10cm"];
+        object(&[&["seam", first, second, "--join", "eased"], &times[..]].concat())
+    };
+    let slanted = ask("20 rows 3 st x10", "60 rows");
+    assert_eq!((&slanted["matches"], &slanted["mend"]["first"]), (&json!(false), &Value::Null));
+    // Ten slants of 51.12 mm are twice 255.6 mm, which takes 103 rows of 2.5 mm.
+    assert_eq!(slanted["mend"]["second"]["to"], json!(103));
+    // With 90 straight rows, 225 mm, they are 136.2 mm longer than twice 300 mm: 55 rows.
+    assert_eq!(ask("20 rows 3 st x10, 90 rows", "120 rows")["mend"]["first"]["to"], json!(235));
+    let words = text(&[
+        "seam",
+        "2 rows 3 st x4, 40 rows",
+        "40 rows",
+        "--join",
+        "row-seam",
+        "--gauge",
+        "28x40/10cm",
+    ]);
+    let mend = "to mend it, knit 41 rows instead of 48 for the first edge \
+                (7 rows fewer where it runs straight), or 47 rows instead of 40 for the second edge\n";
+    assert!(words.ends_with(mend), "{words}");
+}
+
+/// Twelve rows more on one side: both sides still come to their ends together.
+#[test]
+fn seam_of_rows_far_apart_pairs_its_passes() {
+    let args = ["seam", "152 rows", "140 rows", "--join", "row-seam", "--within", "50"];
+    let answer = object(&[&args[..], &["--gauge", "28x40/10cm"]].concat());
+    let count = |side: &str, what: &str| -> u64 {
+        let runs = answer["passes"][side].as_array().unwrap().iter();
+        runs.map(|run| run["times"].as_u64().unwrap() * run[what].as_u64().unwrap_or(1)).sum()
+    };
+    assert_eq!((count("first", "bars"), count("second", "bars")), (152, 140));
+    assert_eq!((count("first", "passes"), count("second", "passes")), (77, 76));
 }
 
 #[test]

@@ -1,7 +1,7 @@
 //! The sums before the shaping: published counts, lengths, shares and rates.
 
 use super::{rows, st};
-use loopwright::gauge::{Exact, Gauge, Length, PerLength, Repeat, Round};
+use loopwright::gauge::{Exact, Gauge, Length, PerLength, Repeat, Round, Rows, Stitches};
 use loopwright::shaping::{Edges, Growth, Order, Taper};
 use loopwright_tests::golden::cases;
 use serde::Deserialize;
@@ -42,8 +42,8 @@ fn counts_as_published() {
         let length = want.length.scaled(want.share).unwrap();
         let repeat = Repeat::multiple_of(want.multiple).unwrap();
         let gauge = Gauge::from_parts(want.per, want.per);
-        let stitches = gauge.fit_stitches(length, repeat, want.round).unwrap();
-        let rows = gauge.fit_rows(length, repeat, want.round).unwrap();
+        let stitches = gauge.fit::<Stitches>(length, repeat, want.round).unwrap();
+        let rows = gauge.fit::<Rows>(length, repeat, want.round).unwrap();
         assert!(want.exact.is_some() || want.count.is_some(), "{name} wants nothing");
         assert_eq!((rows.count.get(), rows.ideal), (stitches.count.get(), stitches.ideal));
         want.exact.iter().for_each(|exact| assert_eq!(stitches.ideal, *exact, "{name}"));

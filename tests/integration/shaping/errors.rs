@@ -27,18 +27,18 @@ fn tapers_are_refused() {
     );
     assert_error(
         taper(40, 80, 10).edges(Edges::Both).build(),
-        "20 shaping rows are needed, but only 10 of the 10 rows may shape: 10 more rows would \
-         do, or a change of 20 fewer stitches",
+        "20 shaping rows are needed, but there are only 10 rows: 10 more rows would do, or a \
+         change smaller by 20 stitches",
     );
     assert_error(
         taper(40, 46, 10).legal_rows(2, 2).build(),
         "6 shaping rows are needed, but only 5 of the 10 rows may shape: 2 more rows would do, \
-         or a change of 1 fewer stitch",
+         or a change smaller by 1 stitch",
     );
     assert_error(
         taper(40, 50, 10).ends(Ends::Full).build(),
-        "11 shaping rows are needed, but only 10 of the 10 rows may shape: 1 more row would do, \
-         or a change of 1 fewer stitch",
+        "11 shaping rows are needed, but there are only 10 rows: 1 more row would do, or a change \
+         smaller by 1 stitch",
     );
     assert_error(
         taper(40, 44, 10).plain_before(rows(6)).plain_after(rows(5)).build(),
@@ -74,7 +74,7 @@ fn tapers_are_refused() {
 fn slopes_are_refused() {
     let slope = |stitches, turns| Slope::builder(st(stitches), turns, Larger::Last).build();
     assert_error(slope(0, 1), "the stitches of the slope is 0, but must be in 1..=10000000");
-    assert_error(slope(5, 0), "the steps of the slope is 0, but must be in 1..=10000000");
+    assert_error(slope(5, 0), "the number of steps of the slope is 0, but must be in 1..=5000000");
     assert_error(slope(3, 5), "a slope of 3 stitches has at most 3 steps, not 5");
     assert_error(
         Slope::over(st(20), rows(5), Larger::Last, true),
@@ -88,15 +88,27 @@ fn spacings_are_refused() {
         |stitches, technique, events, ends| Spacing::builder(st(stitches), technique, events, ends);
     assert_error(
         row(20, Technique::TwoTogether, 11, Convention::Round).build(),
-        "11 events need 22 stitches, but there are only 20 between the borders",
+        "11 decreases of two together need 22 stitches, but there are only 20",
     );
     assert_error(
         row(20, Technique::TwoTogether, 10, Convention::FullGaps).build(),
-        "10 events need 22 stitches, but there are only 20 between the borders",
+        "10 decreases of two together need 22 stitches, but there are only 20",
     );
     assert_error(
         row(2, Technique::ThreeTogether, 1, Convention::HalfGaps).build(),
-        "1 event needs 3 stitches, but there are only 2 between the borders",
+        "1 decrease of three together needs 3 stitches, but there are only 2",
+    );
+    assert_error(
+        row(4, Technique::IncreaseBetween, 4, Convention::HalfGaps).build(),
+        "4 increases between stitches need 5 stitches, but there are only 4",
+    );
+    assert_error(
+        row(12, Technique::TwoTogether, 5, Convention::Round).border(2).build(),
+        "5 decreases of two together need 10 stitches, but there are only 8 between the borders",
+    );
+    assert_error(
+        row(10, Technique::IncreaseBetween, 8, Convention::BlocksHalved).build(),
+        "a first group of 1 stitch cannot be halved: choose half gaps, or two blocks",
     );
     assert_error(
         row(20, Technique::IncreaseBetween, 2, Convention::Round).border(11).build(),
@@ -104,12 +116,12 @@ fn spacings_are_refused() {
     );
     assert_error(
         row(20, Technique::IncreaseIn, 3, Convention::HalfGaps).mirrored().build(),
-        "3 events on 20 stitches cannot be mirrored: the middle event cannot lie in the middle \
+        "3 increases in a stitch on 20 stitches cannot be mirrored: the middle event cannot lie in the middle \
          of the row",
     );
     assert_error(
         row(21, Technique::TwoTogether, 4, Convention::Blocks).mirrored().build(),
-        "4 events on 21 stitches cannot be mirrored: this convention does not treat both ends \
+        "4 decreases of two together on 21 stitches cannot be mirrored: this convention does not treat both ends \
          alike here",
     );
     assert_error(
@@ -123,7 +135,7 @@ fn spacings_are_refused() {
     );
     assert_error(
         row(12, Technique::TwoTogether, 3, Convention::Round).avoid(3, 10).build(),
-        "the stitches to avoid leave no room for 3 events that use 2 stitches each",
+        "the stitches to avoid leave no room for 3 decreases of two together",
     );
     assert_error(
         row(12, Technique::TwoTogether, 3, Convention::Round).avoid(5, 4).build(),
@@ -133,13 +145,13 @@ fn spacings_are_refused() {
         row(12, Technique::IncreaseBetween, 3, Convention::Round).between_repeats(0, 0).build(),
         "the repeat to keep whole is 0, but must be in 1..=10000000",
     );
-    // The second event, wanted after 834 stitches, would have to go to 2000000: 9000 events
-    // with 2 * 1999166 + 1 places each.
+    // The first event, wanted after 278 stitches, would have to go to 2000000: 9000 events
+    // with 2 * 1999722 + 1 places each.
     assert_error(
         row(5_000_000, Technique::IncreaseBetween, 9_000, Convention::HalfGaps)
             .avoid(1, 2_000_000)
             .build(),
-        "the number of places to choose from is 35984997000, but must be at most 10000000: avoid \
+        "the number of places to choose from is 35995005000, but must be at most 10000000: avoid \
          fewer stitches",
     );
     let exact = Repeat::multiple_of(12).unwrap();
@@ -203,12 +215,12 @@ fn outlines_and_curves_are_refused() {
 fn short_rows_and_rounds_are_refused() {
     assert_error(
         ShortRows::wedge(st(20), rows(5), Side::Left, Reach::Growing),
-        "the rows of the short rows is 5, but must be an even number: every turn goes there and \
-         back",
+        "the number of short rows is 5, but must be even: every turn goes there and back",
     );
     assert_error(
         ShortRows::wedge(st(3), rows(8), Side::Left, Reach::Growing),
-        "4 turns need 5 stitches, since each leaves one more, but there are 3",
+        "4 turns need 5 stitches, since each leaves one more, but there are 3: at most 4 \
+         rows would do",
     );
     assert_error(
         ShortRows::heel(st(20), st(9), Side::Left),

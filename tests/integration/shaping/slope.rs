@@ -1,6 +1,8 @@
 use super::{rows, st};
-use loopwright::gauge::{Gauge, Length, Repeat, Round};
+use loopwright::gauge::{Gauge, Length, Repeat, Round, Rows};
 use loopwright::shaping::{Larger, Method, Side, Slope};
+use loopwright_tests::assertions::assert_error;
+use loopwright_tests::laws::tried_on;
 use proptest::prelude::*;
 
 /// Every list of `turns` sizes above zero that add up to `stitches`.
@@ -66,7 +68,7 @@ fn three_quarters_of_an_inch_is_six_rows() {
     // taken as 6.
     let gauge: Gauge = "5x7/1in".parse().unwrap();
     let height: Length = "3/4 in".parse().unwrap();
-    let fitted = gauge.fit_rows(height, Repeat::even(), Round::Ceil).unwrap();
+    let fitted = gauge.fit::<Rows>(height, Repeat::even(), Round::Ceil).unwrap();
     let slope = Slope::over(st(24), fitted.count, Larger::First, true).unwrap().build().unwrap();
     assert_eq!((slope.rows().get(), slope.turns()), (6, 3));
 }
@@ -108,13 +110,42 @@ fn slopes_in_words() {
     );
 }
 
-proptest! {
-    #[test]
-    fn slope_laws(stitches in 1..2_000_u32, turns in 1..200_u32) {
+#[test]
+fn slopes_of_one_or_two_steps_in_words() {
+    let told = |stitches, turns, method| {
+        let slope = Slope::builder(st(stitches), turns, Larger::Last).method(method);
+        slope.build().unwrap().to_string()
+    };
+    assert_eq!(told(5, 1, Method::BindOff), "bind off 5 stitches");
+    assert_eq!(told(1, 1, Method::BindOff), "bind off 1 stitch");
+    assert_eq!(told(5, 1, Method::ShortRows), "knit one row over all stitches");
+    assert_eq!(
+        told(3, 2, Method::ShortRows),
+        "leave 1 stitch unworked, then knit one row over all stitches"
+    );
+    assert_eq!(
+        told(3, 3, Method::ShortRows),
+        "leave 1, then 2 stitches unworked, on every 2nd row, then knit one row over all stitches"
+    );
+}
+
+#[test]
+fn a_slope_has_as_many_rows_as_can_be_counted() {
+    let slope = |turns| Slope::builder(st(10_000_000), turns, Larger::First).build();
+    assert_eq!(slope(5_000_000).unwrap().rows().get(), 10_000_000);
+    assert_error(
+        slope(5_000_001),
+        "the number of steps of the slope is 5000001, but must be in 1..=5000000",
+    );
+}
+
+#[test]
+fn slope_laws() {
+    tried_on(300, &(1..2_000_u32, 1..200_u32), 60, 1, |(stitches, turns)| {
         for larger in [Larger::First, Larger::Last, Larger::Spread] {
             let Ok(slope) = Slope::builder(st(stitches), turns, larger).build() else {
                 prop_assert!(turns > stitches);
-                return Ok(());
+                return Ok(false);
             };
             let sizes: Vec<u32> = slope.steps().map(|step| step.stitches).collect();
             prop_assert_eq!(sizes.iter().sum::<u32>(), stitches);
@@ -122,5 +153,6 @@ proptest! {
             prop_assert!(sizes.iter().max().unwrap() - sizes.iter().min().unwrap() <= 1);
             prop_assert!(slope.steps().all(|step| step.row % 2 == 1));
         }
-    }
+        Ok(true)
+    });
 }

@@ -1,6 +1,8 @@
 use super::{rows, st};
 use loopwright::gauge::{Exact, Round};
 use loopwright::shaping::{Edges, Ends, Event, Order, Taper, TaperBuilder};
+use loopwright_tests::laws::tried_on;
+use loopwright_tests::shaping::edge::knit;
 use loopwright_tests::shaping::evenly::best_sizes;
 use proptest::prelude::*;
 
@@ -63,13 +65,16 @@ fn righettis_two_rates() {
     }
 }
 
+const ORDERS: [Order; 5] = [
+    Order::Spread,
+    Order::SlowFirst,
+    Order::QuickFirst,
+    Order::Alternating,
+    Order::AlternatingLast,
+];
+
 fn order() -> impl Strategy<Value = Order> {
-    prop_oneof![
-        Just(Order::Spread),
-        Just(Order::SlowFirst),
-        Just(Order::QuickFirst),
-        Just(Order::Alternating),
-    ]
+    prop::sample::select(ORDERS.as_slice())
 }
 
 fn ends() -> impl Strategy<Value = Ends> {
@@ -90,10 +95,10 @@ prop_compose! {
         (before, after) in (0..12_u32, 0..12_u32),
         (most, unit) in (1..4_u32, 1..3_u32),
         (order, ends) in (order(), ends()),
-        both in any::<bool>(),
+        (both, mirrored) in (any::<bool>(), any::<bool>()),
         start in 0..30_u32,
     ) -> TaperBuilder {
-        Taper::builder(st(from * unit), st(to * unit), rows(all))
+        let taper = Taper::builder(st(from * unit), st(to * unit), rows(all))
             .edges(if both { Edges::Both } else { Edges::One })
             .legal_rows(first, every)
             .plain_before(rows(before.min(all / 2)))
@@ -102,16 +107,15 @@ prop_compose! {
             .at_once(unit)
             .order(order)
             .ends(ends)
-            .after(start)
+            .after(start);
+        if mirrored { taper.mirrored() } else { taper }
     }
 }
 
-proptest! {
-    #![proptest_config(ProptestConfig::with_cases(1500))]
-
-    #[test]
-    fn taper_laws(asked in asked()) {
-        let Ok(taper) = asked.build() else { return Ok(()) };
+#[test]
+fn taper_laws() {
+    tried_on(1500, &asked(), 30, 1, |asked| {
+        let Ok(taper) = asked.build() else { return Ok(false) };
         let list = events(&taper);
         let edges = taper.edges().count();
         let change = taper.to().get().abs_diff(taper.from().get());
@@ -134,11 +138,14 @@ proptest! {
         let told: u32 = taper.segments().map(|run| run.every * run.times).sum();
         let all = taper.plain_before().get() + told + taper.plain_after().get();
         prop_assert_eq!(all, taper.rows().get());
-    }
+        Ok(true)
+    });
+}
 
-    #[test]
-    fn skipping_and_meeting_in_the_middle(asked in asked(), skip in 0..20_usize) {
-        let Ok(taper) = asked.build() else { return Ok(()) };
+#[test]
+fn skipping_and_meeting_in_the_middle() {
+    tried_on(1000, &(asked(), 0..20_usize), 30, 1, |(asked, skip)| {
+        let Ok(taper) = asked.build() else { return Ok(false) };
         let list = events(&taper);
         prop_assert_eq!(taper.events().nth(skip), list.get(skip).copied());
         let mut both = taper.events();
@@ -149,46 +156,55 @@ proptest! {
         }
         met.sort_unstable();
         prop_assert_eq!(met, list);
-    }
+        Ok(true)
+    });
+}
 
-    #[test]
-    fn rows_keep_their_rules(asked in asked()) {
-        let Ok(taper) = asked.build() else { return Ok(()) };
+#[test]
+fn rows_keep_their_rules() {
+    tried_on(1500, &asked(), 30, 1, |asked| {
+        let Ok(taper) = asked.build() else { return Ok(false) };
         // The rules as they were asked for, read back from what serde writes.
         let rules = serde_json::to_value(taper.asked()).unwrap();
         let rule = |name: &str| u32::try_from(rules[name].as_u64().unwrap()).unwrap();
         let from = taper.start() + rule("plain_before");
         let until = taper.start() + taper.rows().get() - rule("plain_after");
+        // A mirrored taper counts its legal rows from the last row back.
+        let mirrored = rules["mirrored"].as_bool().unwrap();
         for event in taper.events() {
             prop_assert!(event.row > from && event.row <= until);
-            prop_assert!(event.row >= rule("first"));
-            prop_assert!((event.row - rule("first")).is_multiple_of(rule("every")));
+            let ends = 2 * taper.start() + taper.rows().get() + 1;
+            let row = if mirrored { ends - event.row } else { event.row };
+            prop_assert!(row >= rule("first"));
+            prop_assert!((row - rule("first")).is_multiple_of(rule("every")));
             prop_assert!(event.stitches <= rule("most"));
             prop_assert!(event.stitches.is_multiple_of(rule("unit")));
         }
-    }
+        Ok(true)
+    });
+}
 
-    #[test]
-    fn a_spread_taper_stays_within_half_a_shaping(
-        from in 0..500_u32,
-        change in 0..200_u32,
-        all in 1..2_000_u32,
-    ) {
+#[test]
+fn a_spread_taper_stays_within_half_a_shaping() {
+    tried_on(400, &(0..500_u32, 0..200_u32, 1..2_000_u32), 60, 1, |(from, change, all)| {
         let Ok(taper) = Taper::builder(st(from), st(from + change), rows(all)).build() else {
-            return Ok(());
+            return Ok(false);
         };
         for row in 0..=all {
             let done = u64::from(taper.count_at(row).get() - from);
             let off = (u64::from(row) * u64::from(change)).abs_diff(done * u64::from(all));
             prop_assert!(2 * off <= u64::from(all), "row {}", row);
         }
-    }
+        Ok(true)
+    });
+}
 
-    #[test]
-    fn splitting_and_planning_again_gives_the_same_total(asked in asked(), part in 0..=100_u32) {
-        let Ok(taper) = asked.build() else { return Ok(()) };
+#[test]
+fn splitting_and_planning_again_gives_the_same_total() {
+    tried_on(1500, &(asked(), 0..=100_u32), 20, 1, |(asked, part)| {
+        let Ok(taper) = asked.build() else { return Ok(false) };
         let row = taper.start() + taper.rows().get() * part / 100;
-        let Ok(rest) = taper.rest_after(row) else { return Ok(()) };
+        let Ok(rest) = taper.rest_after(row) else { return Ok(false) };
         let worked = taper.count_at(row);
         prop_assert_eq!(rest.from(), worked);
         prop_assert_eq!(rest.to(), taper.to());
@@ -197,12 +213,15 @@ proptest! {
             taper.events().filter(|event| event.row <= row).map(|event| event.stitches).sum();
         prop_assert_eq!(before + total(&rest), total(&taper));
         prop_assert!(rest.events().all(|event| event.row > row));
-    }
+        Ok(true)
+    });
+}
 
-    #[test]
-    fn when_it_cannot_be_done_the_remedy_is_the_smallest(asked in asked()) {
-        let Err(refused) = asked.build() else { return Ok(()) };
-        let Some(remedy) = refused.remedy() else { return Ok(()) };
+#[test]
+fn when_it_cannot_be_done_the_remedy_is_the_smallest() {
+    tried_on(1500, &asked(), 5, 1, |asked| {
+        let Err(refused) = asked.build() else { return Ok(false) };
+        let Some(remedy) = refused.remedy() else { return Ok(false) };
         let json = serde_json::to_value(asked).unwrap();
         let number = |name: &str| u32::try_from(json[name].as_u64().unwrap()).unwrap();
         let with = |name: &str, value: u32| {
@@ -218,13 +237,104 @@ proptest! {
         let nearer = |n: u32| if to > from { to - n } else { to + n };
         prop_assert!(with("to", nearer(fewer)).is_ok());
         prop_assert!((0..fewer).all(|n| with("to", nearer(n)).is_err()));
+        Ok(true)
+    });
+}
+
+#[test]
+fn a_mirrored_taper_has_the_same_widths_from_the_last_row_back() {
+    tried_on(1_500, &asked(), 30, 1, |asked| {
+        let Ok(taper) = asked.build() else { return Ok(false) };
+        let mirrored = taper.mirrored().unwrap();
+        let (start, all) = (taper.start(), taper.rows().get());
+        for row in 0..=all {
+            prop_assert_eq!(taper.count_at(start + row), mirrored.count_at(start + all - row));
+        }
+        let turned: Vec<Event> = mirrored.events().collect();
+        let last = 2 * start + all + 1;
+        let from_the_end =
+            taper.events().rev().map(|event| Event { row: last - event.row, ..event });
+        prop_assert!(from_the_end.eq(turned.iter().copied()));
+        prop_assert!(mirrored.events().rev().eq(turned.iter().rev().copied()));
+        prop_assert_eq!(mirrored.mirrored().unwrap(), taper);
+        Ok(!turned.is_empty())
+    });
+}
+
+/// The gaps of `events` in `slots` by their definition: two sizes, one more and one less,
+/// in the order asked for.
+fn gaps(slots: u32, events: u32, order: Order) -> Vec<u32> {
+    let (quick, more) = (slots / events, slots % events);
+    let mut slow = vec![quick + 1; more as usize];
+    let mut quick = vec![quick; (events - more) as usize];
+    let mut turns = Vec::new();
+    if matches!(order, Order::Alternating | Order::AlternatingLast) {
+        while let (Some(a), Some(b)) = (quick.last(), slow.last()) {
+            turns.extend([*a, *b]);
+            quick.pop();
+            slow.pop();
+        }
+    }
+    match order {
+        Order::SlowFirst => [slow, quick].concat(),
+        Order::AlternatingLast => [slow, quick, turns].concat(),
+        _ => [turns, quick, slow].concat(),
+    }
+}
+
+#[test]
+fn two_rates_come_in_the_order_asked_for() {
+    let orders = [Order::SlowFirst, Order::QuickFirst, Order::Alternating, Order::AlternatingLast];
+    for slots in 1..40 {
+        for events in 1..=slots {
+            for order in orders {
+                let taper = Taper::builder(st(0), st(events), rows(slots)).order(order);
+                let mut last = 0;
+                let got: Vec<u32> = taper
+                    .build()
+                    .unwrap()
+                    .events()
+                    .map(|event| event.row - std::mem::replace(&mut last, event.row))
+                    .collect();
+                assert_eq!(got, gaps(slots, events, order), "{events} in {slots}, {order:?}");
+            }
+        }
+    }
+}
+
+#[test]
+fn the_words_of_a_taper_are_knitted_to_its_last_row() {
+    // A knitter who has only the sentence comes to the same shapings and the same rows.
+    tried_on(3_000, &asked(), 30, 1, |asked| {
+        let Ok(taper) = asked.build() else { return Ok(false) };
+        let words = taper.words().to_string();
+        let knitted = knit(&words, taper.start());
+        let sign = if taper.to() > taper.from() { 1 } else { -1 };
+        let events: Vec<(u32, i64)> =
+            taper.events().map(|event| (event.row, sign * i64::from(event.stitches))).collect();
+        prop_assert_eq!(&knitted.shapings, &events, "{}", words);
+        prop_assert_eq!(knitted.last, taper.start() + taper.rows().get(), "{}", words);
+        prop_assert!(events.is_empty() || knitted.edges == taper.edges().count(), "{}", words);
+        Ok(true)
+    });
+}
+
+#[test]
+fn a_straight_taper_is_told_with_all_its_rows() {
+    for (before, after) in [(0, 0), (3, 0), (0, 3), (3, 4)] {
+        let taper = Taper::builder(st(50), st(50), rows(10))
+            .plain_before(rows(before))
+            .plain_after(rows(after))
+            .build()
+            .unwrap();
+        assert_eq!(taper.words().to_string(), "work 10 rows plain");
     }
 }
 
 #[test]
 fn long_tapers_do_not_overflow() {
     let most = 10_000_000;
-    for order in [Order::Spread, Order::SlowFirst, Order::QuickFirst, Order::Alternating] {
+    for order in ORDERS {
         for (to, every) in [(most, 1), (7_000_001, 1), (1, most), (3, 3_000_000)] {
             let taper = Taper::builder(st(0), st(to), rows(most))
                 .legal_rows(every, every)

@@ -73,7 +73,7 @@ fn space_onto_a_repeat() {
     refused(
         &["space", "40", "--change", "9", "--between-repeats", "12"],
         1,
-        "the repeats to keep whole leave no room for 9 events that use 0 stitches each",
+        "the repeats to keep whole leave no room for 9 increases between stitches",
     );
 }
 
@@ -82,7 +82,7 @@ fn space_refuses() {
     refused(
         &["space", "20", "--change", "-11"],
         1,
-        "11 events need 22 stitches, but there are only 20 between the borders",
+        "11 decreases of two together need 22 stitches, but there are only 20",
     );
     refused(
         &["space", "20", "--change", "-3", "--together", "3"],
@@ -168,8 +168,8 @@ fn taper_from_the_row_worked_refuses() {
     refused(
         &asked(&["--worked", "128", "--now", "60"]),
         1,
-        "6 shaping rows are needed, but only 4 of the 4 rows may shape: 2 more rows would do, or \
-         a change of 4 fewer stitches",
+        "6 shaping rows are needed, but there are only 4 rows: 2 more rows would do, or a change \
+         smaller by 4 stitches",
     );
     refused(
         &asked(&["--worked", "5", "--after", "10"]),
@@ -187,8 +187,8 @@ fn taper_refuses() {
     refused(
         &["taper", "40", "80", "--rows", "10", "--edges", "2"],
         1,
-        "20 shaping rows are needed, but only 10 of the 10 rows may shape: 10 more rows would \
-         do, or a change of 20 fewer stitches",
+        "20 shaping rows are needed, but there are only 10 rows: 10 more rows would do, or a \
+         change smaller by 20 stitches",
     );
     refused(
         &["taper", "40", "43", "--rows", "10", "--edges", "2"],
@@ -319,6 +319,72 @@ fn turn() {
     refused(
         &["turn", "3", "--rows", "8"],
         1,
-        "4 turns need 5 stitches, since each leaves one more, but there are 3",
+        "4 turns need 5 stitches, since each leaves one more, but there are 3: at most 4 \
+         rows would do",
+    );
+}
+
+#[test]
+fn one_of_a_thing_is_told_as_one() {
+    let told = |args: &[&str], want: &str| assert_eq!(text(args), want);
+    told(
+        &["space", "1", "--change", "1", "--ends", "round"],
+        "1 stitch becomes 2, in 1 place:\nk1, M1\n",
+    );
+    told(&["space", "1", "--change", "0"], "1 stitch stays 1: knit the row plain\n");
+    told(&["slope", "1", "--turns", "1"], "1 stitch in 1 step over 2 rows:\nbind off 1 stitch\n");
+    told(
+        &["taper", "2", "1", "--rows", "1"],
+        "2 to 1 stitch over 1 row:\ndecrease 1 stitch on row 1\n",
+    );
+    refused(
+        &["taper", "2", "1", "--rows", "1", "--every", "2"],
+        1,
+        "1 shaping row is needed, but none of the 1 row may shape: 1 more row would do, or a \
+         change smaller by 1 stitch",
+    );
+    refused(
+        &["taper", "3", "1", "--rows", "1"],
+        1,
+        "2 shaping rows are needed, but there is only 1 row: 1 more row would do, or a change \
+         smaller by 1 stitch",
+    );
+}
+
+#[test]
+fn no_increase_touches_what_is_to_be_avoided_at_the_border() {
+    let got = answer(&[
+        "space", "6", "--change", "+1", "--ends", "both", "--border", "2", "--avoid", "2-3",
+    ]);
+    assert_eq!(got["positions"], json!([3]));
+}
+
+#[test]
+fn a_straight_piece_is_told_with_its_plain_rows() {
+    let plain = ["taper", "50", "50", "--rows", "10", "--plain-before", "3"];
+    assert_eq!(text(&plain), "50 to 50 stitches over 10 rows:\nwork 10 rows plain\n");
+}
+
+#[test]
+fn what_would_list_too_much_is_refused() {
+    refused(
+        &["taper", "0", "3333333", "--rows", "10000000"],
+        2,
+        "the number of shapings is 3333333, but must be at most 100000, to be listed",
+    );
+    refused(
+        &["slope", "10000000", "--turns", "5000000"],
+        2,
+        "the number of steps is 5000000, but must be at most 100000, to be listed",
+    );
+    refused(
+        &["space", "10000000", "--change", "-4000000"],
+        2,
+        "the number of events is 4000000, but must be at most 100000, to be listed",
+    );
+    refused(
+        &["turn", "9999999", "--rows", "1000000"],
+        2,
+        "the number of short rows is 1000000, but must be in 0..=100000",
     );
 }

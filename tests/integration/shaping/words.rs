@@ -1,5 +1,7 @@
 use super::{rows, st};
 use loopwright::shaping::{Edges, Interval, Order, Phrase, Taper, shortest};
+use loopwright_tests::assertions::assert_error;
+use loopwright_tests::laws::tried_on;
 use loopwright_tests::shaping::phrases;
 use proptest::prelude::*;
 
@@ -20,7 +22,7 @@ fn phrases_are_the_shortest_there_are() {
         assert!(told.len() >= 500, "only {} lists", told.len());
         for (list, cost) in told {
             let phrase = shortest(&list);
-            assert_eq!(Phrase::expand(&phrase), list);
+            assert_eq!(Phrase::expand(&phrase).unwrap(), list);
             let got = (u32::try_from(Phrase::length(&phrase)).unwrap(), repeats(&phrase));
             assert_eq!(got, cost, "{list:?}: {phrase:?}");
         }
@@ -32,32 +34,30 @@ proptest! {
 
     #[test]
     fn phrases_expand_to_their_list(list in prop::collection::vec(0..3_u8, 0..80)) {
-        prop_assert_eq!(Phrase::expand(&shortest(&list)), list);
+        prop_assert_eq!(Phrase::expand(&shortest(&list)).unwrap(), list);
     }
 
     #[test]
     fn long_lists_are_told_too(times in 200..2_000_u32, tail in 0..5_u32) {
         let list: Vec<u32> = (0..times).map(|i| i % 2).chain(0..tail).collect();
-        prop_assert_eq!(Phrase::expand(&shortest(&list)), list.clone());
+        prop_assert_eq!(Phrase::expand(&shortest(&list)).unwrap(), list.clone());
         let list: Vec<u32> = list.into_iter().flat_map(|i| [i; 40]).collect();
-        prop_assert_eq!(Phrase::expand(&shortest(&list)), list);
+        prop_assert_eq!(Phrase::expand(&shortest(&list)).unwrap(), list);
     }
+}
 
-    #[test]
-    fn words_expand_to_the_shapings(
-        change in 0..60_u32,
-        all in 0..200_u32,
-        order in prop_oneof![
-            Just(Order::Spread), Just(Order::SlowFirst),
-            Just(Order::QuickFirst), Just(Order::Alternating),
-        ],
-        before in 0..10_u32,
-    ) {
+#[test]
+fn words_expand_to_the_shapings() {
+    let order = prop::sample::select(
+        [Order::Spread, Order::SlowFirst, Order::QuickFirst, Order::Alternating].as_slice(),
+    );
+    let asked = (0..60_u32, 0..200_u32, order, 0..10_u32);
+    tried_on(300, &asked, 60, 1, |(change, all, order, before)| {
         let taper = Taper::builder(st(10), st(10 + change), rows(all + before))
             .plain_before(rows(before))
             .order(order)
             .build();
-        let Ok(taper) = taper else { return Ok(()) };
+        let Ok(taper) = taper else { return Ok(false) };
         let mut last = before;
         let want: Vec<Interval> = taper
             .events()
@@ -67,8 +67,42 @@ proptest! {
                 Interval { every, stitches: event.stitches }
             })
             .collect();
-        prop_assert_eq!(taper.words().expand(), want);
-    }
+        prop_assert_eq!(taper.words().expand().unwrap(), want);
+        Ok(true)
+    });
+}
+
+#[test]
+fn a_list_that_comes_again_is_told_by_what_comes() {
+    // 900 runs, 3 of them again and again, and the first of them once more.
+    let list: Vec<u8> = (0..900_u32).flat_map(|i| [7, 8, 9].repeat(1 + i as usize % 2)).collect();
+    let list = [list.as_slice(), &[7]].concat();
+    let told = shortest(&list);
+    assert_eq!(Phrase::expand(&told).unwrap(), list);
+    assert!(Phrase::length(&told) <= 5, "{told:?}");
+    // So is a rhythm of 300,000 shapings: 5 in every 17 rows.
+    let taper = Taper::builder(st(0), st(300_000), rows(1_020_000)).order(Order::Spread);
+    let words = taper.build().unwrap().words();
+    assert!(words.to_string().len() < 250, "{words}");
+    assert_eq!(Phrase::count(&words.phrase) + 1, 300_000);
+}
+
+#[test]
+fn a_phrase_that_stands_for_too_much_is_refused() {
+    let item = |times| Phrase::Item { item: 4_u8, times };
+    let repeat = |body, times| Phrase::Repeat { body, times };
+    assert_error(
+        Phrase::expand(&[item(u32::MAX)]),
+        "the number of items of a phrase is 4294967295, but must be at most 10000000",
+    );
+    let deep = (0..4).fold(item(u32::MAX), |phrase, _| repeat(vec![phrase], u32::MAX));
+    assert_error(
+        Phrase::expand(&[deep]),
+        "the number of items of a phrase is 18446744073709551615, but must be at most 10000000",
+    );
+    // Nothing, however often, is nothing, and takes no time.
+    let nothing = (0..9).fold(repeat(vec![], u32::MAX), |phrase, _| repeat(vec![phrase], u32::MAX));
+    assert_eq!(Phrase::expand(&[nothing, item(2)]).unwrap(), [4, 4]);
 }
 
 fn words(from: u32, to: u32, all: u32, order: Order) -> String {
@@ -106,7 +140,7 @@ fn tapers_in_words() {
     let edge = Taper::builder(st(30), st(23), rows(4)).most(2).build().unwrap();
     assert_eq!(
         edge.words().to_string(),
-        "decrease every row 2 stitches 2 times, then every row 1 stitch once, \
-         then every row 2 stitches once"
+        "decrease 2 stitches every row 2 times, then 1 stitch every row once, \
+         then 2 stitches every row once"
     );
 }

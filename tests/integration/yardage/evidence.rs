@@ -1,6 +1,6 @@
-use loopwright::gauge::{Exact, Gauge, Length, Measured, SwatchGauge};
+use loopwright::gauge::{Exact, Gauge, Length, Spread, SwatchGauge};
 use loopwright::yardage::{
-    Fabric, Factor, LinearDensity, LoopLength, Mass, Relaxation, Source, Spread, Stitch, Structure,
+    Fabric, Factor, LinearDensity, LoopLength, Mass, Relaxation, Source, Stitch, Structure,
     Unravelled, Weighed, loop_from_gauge, unravelled, weighed,
 };
 
@@ -116,7 +116,7 @@ fn an_unknown_relaxation_holds_every_known_one() {
 fn a_gauge_with_a_spread_gives_a_wider_loop() {
     let measured = |low: &str, value: &str, high: &str| {
         let part = |text: &str| text.parse().unwrap();
-        Measured::new(part(value), part(low), part(high)).unwrap()
+        Spread::new(part(low), part(value), part(high)).unwrap()
     };
     let fabric = plain(Relaxation::Wet);
     let gauge: Gauge = "22x30/10cm".parse().unwrap();

@@ -95,12 +95,12 @@ fn a_roll_of_fabric_weighs_its_metres() {
     let gauge = |courses: i64| {
         Gauge::new(Exact::ONE, Exact::literal(courses, 1), "1 cm".parse().unwrap()).unwrap()
     };
-    let hour = gauge(18).height_of(Rows::new(162_000).unwrap()).unwrap();
+    let hour = gauge(18).length_of(Rows::new(162_000).unwrap()).unwrap();
     assert_eq!((100 * 30 * 60 * 9 / 10, hour), (162_000, "90 m".parse().unwrap()));
     let mass: LinearDensity = "120000 tex".parse().unwrap(); // 120 g a metre
     assert_eq!(mass.mass_of(hour), Ok("10.8 kg".parse().unwrap()));
     let courses = Rows::new(108 * 36 * 60 * 8 / 100 * 87).unwrap();
-    let shift = gauge(20).height_of(courses).unwrap();
+    let shift = gauge(20).length_of(courses).unwrap();
     let off = shift.checked_sub("811.82 m".parse().unwrap()).unwrap().abs();
     assert!(off <= "60 cm".parse().unwrap(), "courses cut to a hundred: {shift}");
 }

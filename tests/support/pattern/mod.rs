@@ -2,6 +2,7 @@
 //! count of needles, sides, rows, edges and loops without ever seeing the steps, and
 //! compares every line's check with where the work has got to.
 
+pub mod cells;
 mod phrases;
 mod reader;
 mod work;

@@ -10,7 +10,7 @@ static EVERY: LazyLock<Regex> = LazyLock::new(|| {
     Regex::new(r"^(?:(now)|every (?:(row)|(other) row|(\d+)(?:st|nd|rd|th) row))").unwrap()
 });
 static PICK: LazyLock<Regex> = LazyLock::new(|| {
-    Regex::new(r"^(?:pick up (\d+)|(\d+) more beside the last|miss (\d+))").unwrap()
+    Regex::new(r"^(?:pick up (\d+) in (the same) place|pick up (\d+)|(\d+) more in the same place|miss (\d+))").unwrap()
 });
 static WRONG: LazyLock<Regex> = LazyLock::new(|| {
     Regex::new(concat!(
@@ -69,8 +69,9 @@ pub(super) fn picked_over(text: &str) -> (u64, u64) {
     let (list, rest) = listed(text, &mut |text| {
         let found = PICK.captures(text).unwrap_or_else(|| panic!("unclear: {text:?}"));
         let part = |group| found.get(group).map_or(0, |at| at.as_str().parse::<u64>().unwrap());
-        let (pick, beside, miss) = (part(1), part(2), part(3));
-        (vec![(pick + beside, pick + miss)], &text[found[0].len()..])
+        let one_place = u64::from(found.get(2).is_some());
+        let (together, pick, beside, miss) = (part(1), part(3), part(4), part(5));
+        (vec![(together + pick + beside, one_place + pick + miss)], &text[found[0].len()..])
     });
     assert_eq!(rest, "", "a knitter would stop and wonder: {text:?}");
     list.iter().fold((0, 0), |(stitches, places), (more, over)| (stitches + more, places + over))

@@ -9,7 +9,7 @@ pub struct Read {
     pub rows: u64,
     /// Loops knitted in those rows.
     pub loops: u64,
-    /// Stitches cast on or picked up.
+    /// Stitches cast on, picked up or begun on waste yarn.
     pub cast_on: u64,
     /// Stitches bound off.
     pub bound_off: u64,
@@ -39,6 +39,8 @@ pub struct Picked {
     /// How many places of the edge they are spread over, where not every stitch of it is
     /// picked up once.
     pub over: Option<u64>,
+    /// Whether it is gone along from above, where the words say so.
+    pub above: bool,
 }
 
 /// What the words tell of an edge.
@@ -124,6 +126,8 @@ pub(super) struct Work {
     pub(super) read: Read,
     /// Where the carriage or the working yarn is.
     pub(super) at: End,
+    /// The needle the yarn hangs at, unless it is cut.
+    yarn: Option<i64>,
     part: Part,
     aside: BTreeMap<String, Part>,
 }
@@ -133,6 +137,7 @@ impl Work {
         Self {
             read: Read::default(),
             at: End::Right,
+            yarn: None,
             part: Part::default(),
             aside: BTreeMap::new(),
         }
@@ -152,8 +157,7 @@ impl Work {
 
     /// First and last needle in use.
     pub(super) fn needles(&self) -> (String, String) {
-        let name = |at: i64| if at < 0 { format!("L{}", -at) } else { format!("R{}", at + 1) };
-        (name(self.part.first), name(self.part.past() - 1))
+        (needle(self.part.first), needle(self.part.past() - 1))
     }
 
     /// Stitches on both sides of the middle of the bed, an odd one at the left.
@@ -169,8 +173,43 @@ impl Work {
         self.measure();
     }
 
+    /// The outermost needle that knits.
+    fn outermost(&self, end: End) -> i64 {
+        let held = i64::try_from(self.part.held[end.place()]).unwrap();
+        match end {
+            End::Left => self.part.first + held,
+            End::Right => self.part.past() - 1 - held,
+        }
+    }
+
+    /// The yarn is joined at an end, where the carriage is brought.
+    pub(super) fn join(&mut self, end: End) -> i64 {
+        assert_eq!(self.yarn, None, "a yarn is cut before it is joined");
+        self.at = end;
+        let needle = self.outermost(end);
+        self.yarn = Some(needle);
+        needle
+    }
+
+    pub(super) fn cut(&mut self) {
+        assert!(self.yarn.take().is_some(), "there is a yarn to cut");
+    }
+
+    /// Work begins where the yarn hangs: at that needle or the next.
+    fn begin(&self, what: &str) {
+        let yarn = self.yarn.unwrap_or_else(|| panic!("{what} where no yarn is"));
+        let first = self.outermost(self.at);
+        assert!(first.abs_diff(yarn) <= 1, "{what} floats from needle {yarn} to {first}");
+    }
+
+    fn yarn_to(&mut self, end: End) {
+        self.at = end;
+        self.yarn = Some(self.outermost(end));
+    }
+
     pub(super) fn knit(&mut self, rows: u64) {
         assert!(rows > 0 && self.part.stitches > 0, "rows over stitches");
+        self.begin("a row");
         let part = &mut self.part;
         self.read.rows += rows;
         self.read.loops += rows * (part.stitches - part.held());
@@ -178,9 +217,8 @@ impl Work {
         for (edge, held) in part.edges.iter_mut().zip(part.held) {
             edge.rows += if held == 0 { rows } else { 0 };
         }
-        if rows % 2 == 1 {
-            self.at = self.at.other();
-        }
+        let end = if rows % 2 == 1 { self.at.other() } else { self.at };
+        self.yarn_to(end);
     }
 
     pub(super) const fn set_counter(&mut self, row: u64) {
@@ -189,23 +227,33 @@ impl Work {
 
     /// More stitches at an end, or fewer.
     pub(super) fn shape(&mut self, end: End, more: bool, stitches: u64) {
+        let here = self.yarn == Some(self.outermost(end));
         if more {
             self.widen(end, stitches);
         } else {
             self.narrow(end, stitches);
         }
         self.part.edges[end.place()].stitches += stitches;
+        if here {
+            self.yarn = Some(self.outermost(end));
+        }
     }
 
     /// New stitches cast on where the yarn is.
     pub(super) fn extend(&mut self, stitches: u64) {
+        self.begin("a cast-on");
         self.read.cast_on += stitches;
         self.shape(self.at, true, stitches);
+        self.yarn_to(self.at);
     }
 
     /// Bound off where the yarn is, onto an edge of that name or the one being knitted.
     pub(super) fn bind_off(&mut self, stitches: u64, onto: Option<&str>) {
         let end = self.at;
+        self.begin("a bind-off");
+        if let Some(name) = onto {
+            says_no(name, end.other());
+        }
         self.narrow(end, stitches);
         self.read.bound_off += stitches;
         if let Some(name) = onto.filter(|name| self.name(end) != Some(name)) {
@@ -215,11 +263,16 @@ impl Work {
         self.part.edges[end.place()].stitches += stitches;
         self.part.edges[end.place()].bound += stitches;
         if self.part.stitches == 0 {
+            self.yarn = None;
             self.finish();
+        } else {
+            self.yarn_to(end);
         }
     }
 
     pub(super) fn bind_off_all(&mut self, name: &str) {
+        self.begin("a bind-off");
+        self.yarn = None;
         assert_eq!(self.held(), 0, "no stitches are on hold when all are bound off");
         let stitches = self.part.stitches;
         self.read.bound_off += stitches;
@@ -242,7 +295,10 @@ impl Work {
     }
 
     pub(super) fn hold(&mut self, end: End, stitches: u64) {
-        assert_ne!(end, self.at, "a row begins where the yarn is, so nothing is held there");
+        assert!(
+            end != self.at || stitches == 1,
+            "a row begins where the yarn is, so nothing is held there"
+        );
         let part = &mut self.part;
         part.held[end.place()] += stitches;
         assert!(part.held() < part.stitches, "some stitches are left to knit");
@@ -250,6 +306,12 @@ impl Work {
 
     pub(super) const fn all_back(&mut self) {
         self.part.held = [0, 0];
+    }
+
+    /// Held stitches back at one end; all of them by the words.
+    pub(super) fn back(&mut self, end: End, stitches: u64) {
+        let held = &mut self.part.held[end.place()];
+        *held = held.checked_sub(stitches).expect("as many are held as come back");
     }
 
     /// Stitches at an end wait as a part of their own; the words do not name yet the two
@@ -267,18 +329,30 @@ impl Work {
         assert!(self.aside.insert(name.into(), waiting).is_none(), "two parts called {name}");
     }
 
-    pub(super) fn resume(&mut self, name: &str, at: End) {
+    pub(super) fn resume(&mut self, name: &str) {
         assert_eq!(self.part.stitches, 0, "a side is finished before the other is taken up");
         self.part = self.aside.remove(name).unwrap_or_else(|| panic!("no {name} is waiting"));
-        self.at = at;
+    }
+
+    /// The needles of so many stitches at an end.
+    pub(super) fn outer(&self, end: End, stitches: u64) -> (String, String) {
+        let more = i64::try_from(stitches).unwrap() - 1;
+        let (from, to) = match end {
+            End::Left => (self.part.first, self.part.first + more),
+            End::Right => (self.part.past() - 1 - more, self.part.past() - 1),
+        };
+        (needle(from), needle(to))
+    }
+
+    pub(super) const fn is_cut(&self) -> bool {
+        self.yarn.is_none()
     }
 
     /// The name at an end is another from here on.
     pub(super) fn rename(&mut self, end: End, name: &str) {
         self.close(end);
         self.part.edges[end.place()] = Edge { name: Some(name.into()), ..Edge::default() };
-        let says = |side: &str| name.split(' ').any(|word| word == side);
-        assert!(!says(if end == End::Left { "right" } else { "left" }), "{name} is at the {end:?}");
+        says_no(name, end.other());
     }
 
     /// The end that the words call `name`. An edge not named before gets its name when it
@@ -344,4 +418,13 @@ impl Work {
         let before = self.read.edges.insert(name.into(), edge);
         assert_eq!(before, None, "two edges are called {name}");
     }
+}
+
+/// A name with a side in it says the true one.
+fn says_no(name: &str, end: End) {
+    assert!(!name.split(' ').any(|word| word == end.word()), "{name} is not at the {}", end.word());
+}
+
+pub(super) fn needle(at: i64) -> String {
+    if at < 0 { format!("L{}", -at) } else { format!("R{}", at + 1) }
 }

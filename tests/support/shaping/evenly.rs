@@ -54,11 +54,13 @@ fn each_sizes(
     }
 }
 
-/// Every list of `events` places in `uses..=width`, `room` apart or more, with the
-/// stitches an event uses lying before its place.
+/// Every list of `events` places of a flat row of `width` stitches, with the stitches an
+/// event uses lying before its place; one that uses none lies between two stitches.
 pub fn each_placement(width: u32, events: u32, uses: u32, see: &mut impl FnMut(&[u32])) {
-    let room = uses.max(1);
-    fill(width, events, uses, room, &mut Vec::new(), see);
+    match uses {
+        0 => fill(width.saturating_sub(1), events, 1, 1, &mut Vec::new(), see),
+        _ => fill(width, events, uses, uses, &mut Vec::new(), see),
+    }
 }
 
 fn fill(

@@ -3,6 +3,7 @@
 //! Each oracle tries everything and judges it by the definition; none knows how the
 //! solvers work.
 
+pub mod edge;
 pub mod evenly;
 pub mod phrases;
 pub mod row;

@@ -64,12 +64,13 @@ fn piece(piece: &FinishedPiece) -> Value {
     let loops: Vec<Value> = knitted
         .loops
         .iter()
-        .map(|(fabric, loops)| json!({ "fabric": fabric.to_string(), "stitches": loops }))
+        .map(|of| json!({ "fabric": of.fabric.to_string(), "yarn": of.yarn, "stitches": of.loops }))
         .collect();
     json!({
         "name": knitted.name,
         "copies": piece.copies,
         "cast_on": knitted.cast_on,
+        "picked_up": knitted.picked_up,
         "bound_off": knitted.bound_off,
         "live": knitted.live,
         "rows": knitted.rows,

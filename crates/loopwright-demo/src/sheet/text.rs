@@ -6,9 +6,9 @@ use crate::output::one_line;
 use crate::plan::Plan;
 use core::fmt::Write as _;
 use loopwright::garment::{FinishedPiece, Garment, YarnReport};
-use loopwright::gauge::{Exact, Gauge, Length, Precision, Round, Treatment, Unit};
+use loopwright::gauge::{Exact, Gauge, Length, Precision, Round, Rows, Stitches, Treatment, Unit};
 use loopwright::pattern::{CastOn, Craft, Step, words};
-use loopwright::seams::{Side, Verdict};
+use loopwright::seams::{SeamSide, Verdict};
 use loopwright::yardage::{Amount, Mass, MassUnit};
 use textwrap::{Options, WordSeparator, WordSplitter};
 
@@ -90,7 +90,8 @@ fn before_you_begin(sheet: &mut String, plan: &Plan, garment: &Garment, units: U
     }
     match plan.craft {
         Craft::Machine(bed) => {
-            let widest = garment.pieces.iter().map(|piece| piece.knitted.widest).max().unwrap_or(0);
+            let widest =
+                garment.pieces.iter().map(|piece| piece.knitted.widest.get()).max().unwrap_or(0);
             line(
                 sheet,
                 &format!("The widest piece needs {widest} of the bed's {} needles.", bed.needles()),
@@ -120,7 +121,8 @@ fn before_you_begin(sheet: &mut String, plan: &Plan, garment: &Garment, units: U
 fn gauge(gauge: Gauge, units: Units) -> String {
     let per = |unit: Unit, many: i32, span: &str| -> Option<String> {
         let length = Length::new(Exact::whole(many), unit).ok()?;
-        let (stitches, rows) = (gauge.stitches_in(length).ok()?, gauge.rows_in(length).ok()?);
+        let (stitches, rows) =
+            (gauge.count_in::<Stitches>(length).ok()?, gauge.count_in::<Rows>(length).ok()?);
         Some(format!("{} stitches and {} rows to {span}", stitches.decimal(2), rows.decimal(2)))
     };
     let metric = per(Unit::Centimetre, 10, "10 cm").unwrap_or_else(|| gauge.to_string());
@@ -266,7 +268,7 @@ fn meeting(verdict: &Verdict, units: Units) -> String {
     }
 }
 
-fn side(side: &Side, units: Units) -> String {
+fn side(side: &SeamSide, units: Units) -> String {
     let length = side
         .length
         .middle()

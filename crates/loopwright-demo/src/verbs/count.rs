@@ -2,9 +2,10 @@ use super::gauge::SwatchArgs;
 use crate::Units;
 use crate::answer::{Answer, Failure, fraction, length, say};
 use crate::choice::choice;
+use loopwright::gauge::english::agreeing;
 use loopwright::gauge::{
-    Count, CountRange, Error, Fitted, Gauge, Length, ReadingDirection, Repeat, Round, Rows,
-    Stitches, SwatchGauge, bounds,
+    Count, CountRange, Error, Fitted, Gauge, Length, PerLength, Repeat, Round, Rows, Spread,
+    Stitches, bounds,
 };
 use serde_json::{Map, Value, json};
 use std::fmt::Write as _;
@@ -65,70 +66,62 @@ impl RepeatArgs {
 }
 
 pub(crate) fn run(args: &Args, units: Units) -> Result<Answer, Failure> {
-    let gauge = gauge(args)?;
+    if args.rows { counted::<Rows>(args, units) } else { counted::<Stitches>(args, units) }
+}
+
+fn counted<C: Count>(args: &Args, units: Units) -> Result<Answer, Failure> {
+    let gauge = gauge::<C>(args)?;
     match (args.back, args.length) {
-        (Some(count), _) => back(args, gauge, count, units),
-        (None, Some(asked)) if args.rows => rows(args, gauge, asked, units),
-        (None, Some(asked)) => stitches(args, gauge, asked, units),
+        (Some(count), _) => back(gauge, C::new(count)?, units),
+        (None, Some(asked)) => fit::<C>(args, gauge, asked, units),
         (None, None) => Err(Failure::Input("give a length, or --back with a count".into())),
     }
 }
 
-fn gauge(args: &Args) -> Result<SwatchGauge, Failure> {
-    let direction = if args.rows { ReadingDirection::Rows } else { ReadingDirection::Stitches };
+fn gauge<C: Count>(args: &Args) -> Result<Spread<PerLength>, Failure> {
     match args.gauge {
-        Some(gauge) => Ok(gauge.into()),
-        None if args.swatch.is_given() => args.swatch.gauge(direction),
+        Some(gauge) => Ok(Spread::exactly(gauge.of::<C>()?)),
+        None if args.swatch.is_given() => args.swatch.of::<C>(),
         None => Err(Failure::Input("give a --gauge, or at least one --reading".into())),
     }
 }
 
-fn back(args: &Args, gauge: SwatchGauge, count: u32, units: Units) -> Result<Answer, Failure> {
-    let (measured, between, what) = if args.rows {
-        let rows = Rows::new(count)?;
-        (gauge.gauge().height_of(rows)?, gauge.height_of(rows)?, "rows")
-    } else {
-        let stitches = Stitches::new(count)?;
-        (gauge.gauge().width_of(stitches)?, gauge.width_of(stitches)?, "stitches")
-    };
-    let (low, high) = (between.low(), between.high());
+fn back<C: Count>(gauge: Spread<PerLength>, count: C, units: Units) -> Result<Answer, Failure> {
+    let measured = gauge.length_of(count.into())?;
+    let verb = agreeing(count.get(), "measures", "measure");
     Ok(Answer {
         text: format!(
-            "{count} {what} measure {}{}",
-            say(measured, units),
-            may_be(low, high, units)
+            "{} {verb} {}{}",
+            count.counted(),
+            say(measured.likely(), units),
+            may_be(measured, units)
         ),
         json: json!({
-            "count": count,
-            "length": length(measured),
-            "low": length(low),
-            "high": length(high),
+            "count": count.get(),
+            "length": length(measured.likely()),
+            "low": length(measured.low()),
+            "high": length(measured.high()),
         }),
     })
 }
 
-fn stitches(
+fn fit<C: Count>(
     args: &Args,
-    gauge: SwatchGauge,
+    gauge: Spread<PerLength>,
     asked: Length,
     units: Units,
 ) -> Result<Answer, Failure> {
-    let (repeat, round) = (args.repeat.repeat()?, args.round);
-    let fitted = match range(args)? {
-        Some(range) => gauge.fit_stitches_within(asked, repeat, range, round)?,
-        None => gauge.fit_stitches(asked, repeat, round)?,
+    let (repeat, round, each) = (args.repeat.repeat()?, args.round, args.near);
+    let (fitted, near) = match range::<C>(args)? {
+        Some(range) => (
+            gauge.fit_within(asked, repeat, range, round)?,
+            each.map(|each| gauge.nearest_within(asked, repeat, range, each)).transpose()?,
+        ),
+        None => (
+            gauge.fit(asked, repeat, round)?,
+            each.map(|each| gauge.nearest(asked, repeat, each)).transpose()?,
+        ),
     };
-    let near = args.near.map(|each| gauge.nearest_stitches(asked, repeat, each)).transpose()?;
-    Ok(answer(&fitted, near, units))
-}
-
-fn rows(args: &Args, gauge: SwatchGauge, asked: Length, units: Units) -> Result<Answer, Failure> {
-    let (repeat, round) = (args.repeat.repeat()?, args.round);
-    let fitted = match range(args)? {
-        Some(range) => gauge.fit_rows_within(asked, repeat, range, round)?,
-        None => gauge.fit_rows(asked, repeat, round)?,
-    };
-    let near = args.near.map(|each| gauge.nearest_rows(asked, repeat, each)).transpose()?;
     Ok(answer(&fitted, near, units))
 }
 
@@ -141,7 +134,7 @@ fn range<C: Count>(args: &Args) -> Result<Option<CountRange<C>>, Error> {
 }
 
 fn answer<C: Count>(fitted: &Fitted<C>, near: Option<Vec<Fitted<C>>>, units: Units) -> Answer {
-    let mut text = format!("{}{}\n", line(fitted, units), may_be(fitted.low, fitted.high, units));
+    let mut text = format!("{}{}\n", line(fitted, units), may_be(fitted.length, units));
     let mut json = object(fitted);
     if let Some(near) = near {
         text += "Near it:\n";
@@ -156,7 +149,7 @@ fn answer<C: Count>(fitted: &Fitted<C>, near: Option<Vec<Fitted<C>>>, units: Uni
 fn line<C: Count>(fitted: &Fitted<C>, units: Units) -> String {
     let (count, residual) = (fitted.count, fitted.residual);
     let cost = difference(residual, ["more", "less"], "than asked", units);
-    format!("{count} {}: {}, {cost}", C::NAME, say(fitted.length, units))
+    format!("{}: {}, {cost}", count.counted(), say(fitted.length.likely(), units))
 }
 
 /// A difference in words; one too small to measure is told as none.
@@ -175,20 +168,21 @@ pub(crate) fn difference(
 }
 
 /// What the gauge's error adds to the answer, where it has one.
-fn may_be(low: Length, high: Length, units: Units) -> String {
-    if low == high {
+fn may_be(length: Spread<Length>, units: Units) -> String {
+    if length.is_exact() {
         return String::new();
     }
-    format!("; it may come out between {} and {}", say(low, units), say(high, units))
+    let (low, high) = (say(length.low(), units), say(length.high(), units));
+    format!("; it may come out between {low} and {high}")
 }
 
 fn object<C: Count>(fitted: &Fitted<C>) -> Map<String, Value> {
     Map::from_iter([
         ("count".to_owned(), json!(fitted.count.get())),
         ("ideal".to_owned(), json!(fraction(fitted.ideal))),
-        ("length".to_owned(), length(fitted.length)),
+        ("length".to_owned(), length(fitted.length.likely())),
         ("residual".to_owned(), length(fitted.residual)),
-        ("low".to_owned(), length(fitted.low)),
-        ("high".to_owned(), length(fitted.high)),
+        ("low".to_owned(), length(fitted.length.low())),
+        ("high".to_owned(), length(fitted.length.high())),
     ])
 }

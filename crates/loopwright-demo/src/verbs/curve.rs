@@ -96,8 +96,11 @@ fn size(args: &Args, outline: &Outline) -> Result<(Stitches, Rows), Failure> {
                     Failure::Input(format!("the outline has {exact} stitches or rows, too many"))
                 })
             };
-            let stitches = whole(gauge.stitches_in(width)?)?;
-            Ok((Stitches::new(stitches)?, Rows::new(whole(gauge.rows_in(outline.height()?)?)?)?))
+            let stitches = whole(gauge.count_in::<Stitches>(width)?)?;
+            Ok((
+                Stitches::new(stitches)?,
+                Rows::new(whole(gauge.count_in::<Rows>(outline.height()?)?)?)?,
+            ))
         }
         _ => Err(Failure::Input("give --gauge, or --stitches and --rows".into())),
     }
@@ -161,6 +164,9 @@ fn answer(args: &Args, curve: &Curve, opening: Stitches, units: Units) -> Result
 
 fn words(args: &Args, curve: &Curve, opening: Stitches, direction: Direction) -> String {
     let words = curve.words(direction).to_string();
+    if args.neck && opening == Stitches::ZERO {
+        return format!("divide in the middle, then at each side: {words}");
+    }
     if args.neck {
         return format!("bind off the middle {opening}, then at each side: {words}");
     }

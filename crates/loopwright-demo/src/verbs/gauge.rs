@@ -2,8 +2,8 @@ use crate::Units;
 use crate::answer::{Answer, Failure, fraction, length, say};
 use crate::choice::choice;
 use loopwright::gauge::{
-    DimensionalChange, Exact, Length, Measured, Outlier, PerLength, Reading, ReadingDirection,
-    Swatch, SwatchGauge, Treatment, YarnClass,
+    Count, DimensionalChange, Exact, Length, Outlier, PerLength, Reading, ReadingDirection, Spread,
+    Swatch, Treatment, YarnClass,
 };
 use serde_json::{Map, Value, json};
 use std::fmt::Write as _;
@@ -53,12 +53,9 @@ impl SwatchArgs {
         Ok(swatch.counted_to(self.counted_to)?.measured_to(self.measured_to)?)
     }
 
-    /// The gauge of the readings; a direction that is not `wanted` may be missing.
-    pub(crate) fn gauge(&self, wanted: ReadingDirection) -> Result<SwatchGauge, Failure> {
-        let swatch = self.swatch(&self.readings)?;
-        let needed = swatch.pooled(wanted)?;
-        let pooled = |direction| swatch.pooled(direction).unwrap_or(needed);
-        Ok(SwatchGauge::new(pooled(ReadingDirection::Stitches), pooled(ReadingDirection::Rows)))
+    /// The gauge of the readings in one direction.
+    pub(crate) fn of<C: Count>(&self) -> Result<Spread<PerLength>, Failure> {
+        Ok(self.swatch(&self.readings)?.pooled(C::DIRECTION)?)
     }
 }
 
@@ -77,7 +74,7 @@ pub(crate) fn run(args: &Args, units: Units) -> Result<Answer, Failure> {
         answer.insert(key, numbers(measured)?);
         answer.insert(direction.name().into(), conversions(direction, measured)?);
         if direction == ReadingDirection::Stitches {
-            classes = YarnClass::of_gauge(measured.value()).map(YarnClass::name).collect();
+            classes = YarnClass::of_gauge(measured.likely()).map(YarnClass::name).collect();
         }
     }
     if !classes.is_empty() {
@@ -100,7 +97,10 @@ fn heading(treatment: Treatment) -> String {
 }
 
 /// `None` when the direction was not read.
-fn pooled(swatch: &Swatch, direction: ReadingDirection) -> Result<Option<Measured>, Failure> {
+fn pooled(
+    swatch: &Swatch,
+    direction: ReadingDirection,
+) -> Result<Option<Spread<PerLength>>, Failure> {
     match swatch.pooled(direction) {
         Ok(measured) => Ok(Some(measured)),
         Err(error) if error.is_missing() => Ok(None),
@@ -112,8 +112,8 @@ fn per_10cm(gauge: PerLength) -> Result<Exact, Failure> {
     Ok(gauge.per(Length::cm(10)?)?)
 }
 
-fn numbers(measured: Measured) -> Result<Value, Failure> {
-    let value = per_10cm(measured.value())?;
+fn numbers(measured: Spread<PerLength>) -> Result<Value, Failure> {
+    let value = per_10cm(measured.likely())?;
     Ok(json!({
         "value": value.to_f64_lossy(),
         "exact": fraction(value),
@@ -130,8 +130,8 @@ const fn usual_count(direction: ReadingDirection) -> i32 {
     }
 }
 
-fn conversions(direction: ReadingDirection, measured: Measured) -> Result<Value, Failure> {
-    let gauge = measured.value();
+fn conversions(direction: ReadingDirection, measured: Spread<PerLength>) -> Result<Value, Failure> {
+    let gauge = measured.likely();
     let count = usual_count(direction);
     Ok(json!({
         "per_4in": gauge.per(Length::inches(4)?)?.to_f64_lossy(),
@@ -141,8 +141,12 @@ fn conversions(direction: ReadingDirection, measured: Measured) -> Result<Value,
     }))
 }
 
-fn told(direction: ReadingDirection, measured: Measured, units: Units) -> Result<String, Failure> {
-    let (value, count) = (measured.value(), usual_count(direction));
+fn told(
+    direction: ReadingDirection,
+    measured: Spread<PerLength>,
+    units: Units,
+) -> Result<String, Failure> {
+    let (value, count) = (measured.likely(), usual_count(direction));
     let capital = match direction {
         ReadingDirection::Stitches => "Stitches",
         ReadingDirection::Rows => "Rows",
@@ -174,7 +178,7 @@ fn add_outliers(
              10 cm: measure it again.",
             index + 1,
             say(span, units),
-            per_10cm(others.value())?,
+            per_10cm(others.likely())?,
         );
         listed.push(json!({
             "reading": index + 1,

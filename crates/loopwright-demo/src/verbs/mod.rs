@@ -5,6 +5,7 @@ mod curve;
 mod draft;
 mod fit;
 mod gauge;
+mod listing;
 mod pickup;
 mod regauge;
 mod seam;

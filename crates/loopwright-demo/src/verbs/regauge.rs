@@ -5,11 +5,15 @@ use super::count::{RepeatArgs, difference};
 use crate::Units;
 use crate::answer::{Answer, Failure, fraction, length, say};
 use crate::choice::choice;
+use loopwright::gauge::english::agreeing;
 use loopwright::gauge::{
-    Count, Fitted, Gauge, Numbers, Regauge, Regauged, Repeat, Round, Rows, Stitches, Warning,
+    Count, EdgeStitches, Fitted, Gauge, Numbers, Regauge, Regauged, Repeat, Round, Rows, Stitches,
+    Sum, Warning,
 };
 use serde_json::{Map, Value, json};
+use std::collections::HashSet;
 use std::fmt::Write as _;
+use std::hash::Hash;
 
 #[derive(Debug, clap::Args)]
 pub(crate) struct Args {
@@ -30,34 +34,38 @@ pub(crate) struct Args {
     /// Which count to take.
     #[arg(long, value_parser = choice::<Round>(), default_value = "nearest")]
     round: Round,
+    /// What becomes of the edge stitches of the repeat: seam stitches are kept.
+    #[arg(long, value_parser = choice::<EdgeStitches>(), default_value = "scaled", requires = "edge")]
+    edge_stitches: EdgeStitches,
     /// Published counts that add up, such as 23+27+23=73; may be given several times.
     #[arg(long = "sum", value_name = "SUM")]
     sums: Vec<String>,
 }
 
 pub(crate) fn run(args: &Args, units: Units) -> Result<Answer, Failure> {
-    let regauge = Regauge::new(args.from, args.to);
-    let round = args.round;
-    if args.rows {
-        let numbers = numbers::<Rows>(args)?;
-        answer(&numbers, &regauge.all_rows(&numbers, round)?, units)
-    } else {
-        let numbers = numbers::<Stitches>(args)?;
-        answer(&numbers, &regauge.all_stitches(&numbers, round)?, units)
-    }
+    if args.rows { regauged::<Rows>(args, units) } else { regauged::<Stitches>(args, units) }
 }
 
-/// The counts named by themselves; a count given twice is one number.
+fn regauged<C: Count>(args: &Args, units: Units) -> Result<Answer, Failure> {
+    let numbers = numbers::<C>(args)?;
+    let regauge = Regauge::new(args.from, args.to).edge_stitches(args.edge_stitches);
+    answer(args, &numbers, &regauge.fit_all(&numbers, args.round)?, units)
+}
+
+/// The counts named by themselves; a count, or a sum, given twice is one.
 fn numbers<C: Count>(args: &Args) -> Result<Numbers<C>, Failure> {
     let repeat = args.repeat.repeat()?;
-    let mut given = args.counts.clone();
-    let mut seen = std::collections::HashSet::new();
-    given.retain(|&count| seen.insert(count));
     let named = |count: u32| -> Result<(String, (C, Repeat)), Failure> {
         Ok((count.to_string(), (C::new(count)?, repeat)))
     };
-    let named = given.into_iter().map(named).collect::<Result<Vec<_>, _>>()?;
-    args.sums.iter().try_fold(Numbers::new(named)?, |numbers, sum| add(numbers, sum))
+    let named = once(&args.counts).map(|&count| named(count)).collect::<Result<Vec<_>, _>>()?;
+    once(&args.sums).try_fold(Numbers::new(named)?, |numbers, sum| add(numbers, sum))
+}
+
+/// Each of them, the first time it comes.
+fn once<T: Eq + Hash>(given: &[T]) -> impl Iterator<Item = &T> {
+    let mut seen = HashSet::new();
+    given.iter().filter(move |&one| seen.insert(one))
 }
 
 fn add<C: Count>(numbers: Numbers<C>, sum: &str) -> Result<Numbers<C>, Failure> {
@@ -66,10 +74,18 @@ fn add<C: Count>(numbers: Numbers<C>, sum: &str) -> Result<Numbers<C>, Failure> 
         return Err(Failure::Input(why));
     };
     let parts: Vec<&str> = parts.split('+').map(str::trim).collect();
-    Ok(numbers.sum(&parts, whole.trim())?)
+    let given =
+        Sum { parts: parts.iter().map(ToString::to_string).collect(), whole: whole.trim().into() };
+    // The same sum may be written with other spaces.
+    if numbers.sums().contains(&given) {
+        Ok(numbers)
+    } else {
+        Ok(numbers.sum(&parts, whole.trim())?)
+    }
 }
 
 fn answer<C: Count>(
+    args: &Args,
     numbers: &Numbers<C>,
     regauged: &Regauged<C>,
     units: Units,
@@ -84,14 +100,21 @@ fn answer<C: Count>(
         let _ = writeln!(text, "Take care: {warning}.");
     }
     let warnings: Vec<Value> = regauged.warnings.iter().map(warned).collect();
-    let mut answer = one_or_all(objects);
+    let mut answer = match args.counts.as_slice() {
+        [_] => objects.pop().unwrap_or_default(),
+        _ => Map::from_iter([(
+            "counts".to_owned(),
+            objects.into_iter().map(Value::Object).collect(),
+        )]),
+    };
     answer.insert("warnings".into(), Value::Array(warnings));
-    add_kept(numbers, regauged, &mut text, &mut answer)?;
+    add_kept(args, numbers, regauged, &mut text, &mut answer)?;
     Ok(Answer { text, json: Value::Object(answer) })
 }
 
 /// Where a parity or a sum would break, the nearest counts that keep them all.
 fn add_kept<C: Count>(
+    args: &Args,
     numbers: &Numbers<C>,
     regauged: &Regauged<C>,
     text: &mut String,
@@ -100,14 +123,19 @@ fn add_kept<C: Count>(
     if regauged.warnings.is_empty() {
         return Ok(());
     }
-    match kept(numbers, regauged)? {
+    match kept(numbers, regauged, args.round)? {
         Kept::Counts(counts) => {
             let pairs = numbers.numbers().iter().zip(&counts);
             let told: Vec<String> =
                 pairs.map(|(number, count)| format!("{} to {count}", number.count)).collect();
             let _ = writeln!(
                 text,
-                "The nearest counts that keep what can be kept: {}.",
+                "{} counts that keep what can be kept: {}.",
+                match args.round {
+                    Round::Floor => "The nearest not larger",
+                    Round::Ceil => "The nearest not smaller",
+                    _ => "The nearest",
+                },
                 told.join(", ")
             );
             answer.insert("kept".into(), json!(counts));
@@ -120,22 +148,11 @@ fn add_kept<C: Count>(
     Ok(())
 }
 
-/// One count answers as itself, several as a list.
-fn one_or_all(mut objects: Vec<Map<String, Value>>) -> Map<String, Value> {
-    match objects.pop() {
-        Some(only) if objects.is_empty() => only,
-        last => {
-            objects.extend(last);
-            let counts = objects.into_iter().map(Value::Object).collect();
-            Map::from_iter([("counts".to_owned(), counts)])
-        }
-    }
-}
-
 fn line<C: Count>(published: C, fitted: &Fitted<C>, units: Units) -> String {
-    let (count, name) = (fitted.count, C::NAME);
+    let (count, verb) = (fitted.count, agreeing(published.get(), "becomes", "become"));
     let change = difference(fitted.residual, ["longer", "shorter"], "than published", units);
-    format!("{published} {name} become {count}: {}, {change}", say(fitted.length, units))
+    let length = say(fitted.length.likely(), units);
+    format!("{} {verb} {count}: {length}, {change}", published.counted())
 }
 
 fn object<C: Count>(published: C, fitted: &Fitted<C>) -> Map<String, Value> {
@@ -143,7 +160,7 @@ fn object<C: Count>(published: C, fitted: &Fitted<C>) -> Map<String, Value> {
         ("published".to_owned(), json!(published.get())),
         ("count".to_owned(), json!(fitted.count.get())),
         ("ideal".to_owned(), json!(fraction(fitted.ideal))),
-        ("length".to_owned(), length(fitted.length)),
+        ("length".to_owned(), length(fitted.length.likely())),
         ("residual".to_owned(), length(fitted.residual)),
     ])
 }

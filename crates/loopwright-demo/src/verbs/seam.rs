@@ -1,10 +1,10 @@
 use crate::Units;
 use crate::answer::{Answer, Failure, fraction, length, say};
-use crate::edge::edge;
-use clap::ValueEnum;
+use crate::choice::choice;
 use loopwright::gauge::{Exact, Gauge, Length, Stitches};
 use loopwright::seams::{
-    Change, Counted, Join, Pairing, Passes, Side, Span, Tolerance, Verdict, check,
+    Compared, Edge, EdgeChange, EdgeCount, Join, Pairing, Passes, Seam, SeamSide, Span, Tolerance,
+    Verdict,
 };
 use serde_json::{Value, json};
 
@@ -16,8 +16,8 @@ pub(crate) struct Args {
     /// The second edge.
     second: String,
     /// How they meet.
-    #[arg(long, value_enum)]
-    join: JoinName,
+    #[arg(long, value_parser = choice::<Join>())]
+    join: Join,
     /// The gauge of the first edge, as stitches x rows / length.
     #[arg(long)]
     gauge: Gauge,
@@ -25,8 +25,8 @@ pub(crate) struct Args {
     #[arg(long)]
     second_gauge: Option<Gauge>,
     /// Needles that carry two stitches, where an edge is hung back.
-    #[arg(long, default_value_t = 0)]
-    overlap: u32,
+    #[arg(long, default_value_t = Stitches::ZERO)]
+    overlap: Stitches,
     /// The most stitches or rows of difference.
     #[arg(long)]
     within: Option<u32>,
@@ -44,86 +44,48 @@ pub(crate) struct Args {
     most_times: Option<Exact>,
 }
 
-#[derive(Clone, Copy, Debug, ValueEnum)]
-pub(crate) enum JoinName {
-    /// Live stitches to live stitches.
-    Graft,
-    /// Live stitches of both edges as one.
-    BindOffTogether,
-    /// Cast-on or bound-off edges, stitch to stitch.
-    StitchSeam,
-    /// Row ends to row ends.
-    RowSeam,
-    /// Stitches to row ends.
-    StitchToRow,
-    /// Stitches picked up along the first edge.
-    PickUp,
-    /// The first edge hung back on the needles of the second.
-    HangBack,
-    /// A longer edge eased into a shorter.
-    Eased,
-}
-
 impl Args {
-    fn join(&self) -> Result<Join, Failure> {
-        let overlap = Stitches::new(self.overlap)?;
-        Ok(match self.join {
-            JoinName::Graft => Join::Graft,
-            JoinName::BindOffTogether => Join::BindOffTogether,
-            JoinName::StitchSeam => Join::StitchSeam,
-            JoinName::RowSeam => Join::RowSeam,
-            JoinName::StitchToRow => Join::StitchToRowSeam,
-            JoinName::PickUp => Join::PickUp,
-            JoinName::HangBack => Join::HangBack { overlap },
-            JoinName::Eased => Join::Eased,
-        })
-    }
-
-    fn tolerance(&self, join: Join) -> Result<Tolerance, Failure> {
+    fn tolerance(&self) -> Result<Tolerance, Failure> {
         let eased = self.least_ease.zip(self.most_ease);
         let times = self.least_times.zip(self.most_times);
         Ok(match (self.within, eased, times) {
             (Some(counts), ..) => Tolerance::counts(counts),
             (_, Some((least, most)), _) => Tolerance::eased(least, most)?,
             (_, _, Some((least, most))) => Tolerance::gathered(least, most)?,
-            _ => join.tolerance(),
+            _ => self.join.tolerance(),
         })
     }
 }
 
 pub(crate) fn run(args: &Args, units: Units) -> Result<Answer, Failure> {
-    let join = args.join()?;
-    let first = edge("first edge", &args.first, args.gauge)?;
-    let second = edge("second edge", &args.second, args.second_gauge.unwrap_or(args.gauge))?;
-    let verdict = check(join, &first, &second, args.tolerance(join)?)?;
+    let first = Edge::read("first edge", &args.first, args.gauge)?;
+    let second = args.second_gauge.unwrap_or(args.gauge);
+    let second = Edge::read("second edge", &args.second, second)?;
+    let seam = Seam::new(args.join, first, second).within(args.tolerance()?);
+    let verdict = seam.overlap(args.overlap).check()?;
     let pairing = pairing(&verdict);
     Ok(Answer { text: text(&verdict, pairing.as_deref(), units)?, json: json(&verdict)? })
 }
 
 /// How to sew the difference in, where the join holds by taking two now and then.
 fn pairing(verdict: &Verdict) -> Option<String> {
-    let (a, b) = match verdict.join {
-        Join::RowSeam => (verdict.a.rows.get(), verdict.b.rows.get()),
-        Join::StitchSeam => (verdict.a.stitches.get(), verdict.b.stitches.get()),
+    let (a, b): (EdgeCount, EdgeCount) = match verdict.join {
+        Join::RowSeam => (verdict.a.rows.into(), verdict.b.rows.into()),
+        Join::StitchSeam => (verdict.a.stitches.into(), verdict.b.stitches.into()),
         Join::StitchToRowSeam if verdict.b.stitches == Stitches::ZERO => {
-            (verdict.a.stitches.get(), verdict.b.rows.get())
+            (verdict.a.stitches.into(), verdict.b.rows.into())
         }
         _ => return None,
     };
     let pairing = Pairing::new(a, b).ok().filter(|pairing| pairing.doubles() > 0)?;
-    let (longer, counted) = match (pairing.first_is_longer(), verdict.join) {
-        (true, Join::RowSeam) => (&verdict.a, Counted::Rows),
-        (true, _) => (&verdict.a, Counted::Stitches),
-        (false, Join::StitchSeam) => (&verdict.b, Counted::Stitches),
-        (false, _) => (&verdict.b, Counted::Rows),
-    };
-    Some(pairing.words(&longer.name, counted))
+    let longer = if pairing.first_is_longer() { &verdict.a } else { &verdict.b };
+    Some(pairing.words(&longer.name))
 }
 
-/// The passes of a seam of rows sewn two bars at a time.
+/// The passes of a seam of rows sewn two bars at a time, where it can be sewn at all.
 fn passes(verdict: &Verdict) -> Option<(Passes, Passes)> {
-    let rows = (verdict.a.rows, verdict.b.rows);
-    (verdict.join == Join::RowSeam).then(|| (Passes::new(rows.0, true), Passes::new(rows.1, false)))
+    let rows = verdict.join == Join::RowSeam && verdict.matches;
+    rows.then(|| Passes::pair(verdict.a.rows, verdict.b.rows).ok()).flatten()
 }
 
 fn middle(span: Span) -> Result<Length, Failure> {
@@ -139,12 +101,10 @@ fn text(verdict: &Verdict, pairing: Option<&str>, units: Units) -> Result<String
     if let (true, Some(words)) = (verdict.matches, pairing) {
         lines.push(format!("sew {words}"));
     }
-    if let (true, Some((first, second))) = (verdict.matches, passes(verdict)) {
+    if let Some((first, second)) = passes(verdict) {
         lines.push(format!(
-            "or two bars at a time, the edges lying half a row apart: on the first {}; \
-             on the second {}",
-            first.words(),
-            second.words()
+            "or two bars at a time, the edges lying half a row apart: on the first {first}; \
+             on the second {second}"
         ));
     }
     if let Some(mend) = &verdict.mend {
@@ -155,22 +115,22 @@ fn text(verdict: &Verdict, pairing: Option<&str>, units: Units) -> Result<String
 
 fn found(verdict: &Verdict, units: Units) -> Result<String, Failure> {
     let fit = if verdict.matches { "fit" } else { "do not fit" };
-    let join = verdict.join;
+    let join = verdict.join_in_words();
     if verdict.difference.is_zero() {
         return Ok(format!("they {fit} in {join}: there is no difference"));
     }
     let by = say(middle(verdict.length_difference)?.abs(), units);
     let counts = verdict.difference_in_words();
-    let how = match (verdict.by_length, verdict.difference.is_positive()) {
-        (false, true) => format!("has {counts} more ({by})"),
-        (false, false) => format!("has {counts} fewer ({by})"),
-        (true, true) => format!("is {by} longer ({counts})"),
-        (true, false) => format!("is {by} shorter ({counts})"),
+    let how = match (verdict.compares, verdict.difference.is_positive()) {
+        (Compared::Counts, true) => format!("has {counts} more ({by})"),
+        (Compared::Counts, false) => format!("has {counts} fewer ({by})"),
+        (Compared::Lengths, true) => format!("is {by} longer ({counts})"),
+        (Compared::Lengths, false) => format!("is {by} shorter ({counts})"),
     };
     Ok(format!("they {fit} in {join}: the first edge {how}"))
 }
 
-fn side(side: &Side) -> Result<Value, Failure> {
+fn side(side: &SeamSide) -> Result<Value, Failure> {
     Ok(json!({
         "stitches": side.stitches.get(),
         "rows": side.rows.get(),
@@ -189,14 +149,17 @@ fn json(verdict: &Verdict) -> Result<Value, Failure> {
         "counted": verdict.counted,
         "length_difference": length(middle(verdict.length_difference)?),
         "mend": mend,
-        "passes": passes(verdict).map(|(first, second)| json!({ "first": first, "second": second })),
+        "passes": passes(verdict).map(|(first, second)| {
+            json!({ "first": first.runs(), "second": second.runs() })
+        }),
         "first": side(&verdict.a)?,
         "second": side(&verdict.b)?,
     }))
 }
 
-fn change(change: &Change) -> Value {
-    json!({ "counted": change.counted, "from": change.from, "to": change.to })
+fn change(change: &EdgeChange) -> Value {
+    let (counted, from, to) = (change.to.direction(), change.from.get(), change.to.get());
+    json!({ "counted": counted, "from": from, "to": to })
 }
 
 /// An integer where the number is whole.

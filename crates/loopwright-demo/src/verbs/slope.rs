@@ -1,3 +1,4 @@
+use super::listing::{listed, say_stitches};
 use super::space::LargerGroups;
 use crate::Units;
 use crate::answer::{Answer, Failure, say_rows};
@@ -48,7 +49,9 @@ pub(crate) fn run(args: &Args, _units: Units) -> Result<Answer, Failure> {
         Steps::BindOff => Method::BindOff,
         Steps::ShortRows => Method::ShortRows,
     };
-    Ok(answer(&builder.method(method).build()?))
+    let slope = builder.method(method).build()?;
+    listed("the number of steps", slope.steps().len())?;
+    Ok(answer(&slope))
 }
 
 fn answer(slope: &Slope) -> Answer {
@@ -58,9 +61,10 @@ fn answer(slope: &Slope) -> Answer {
     let on: Vec<u32> = slope.steps().map(|step| step.row).collect();
     Answer {
         text: format!(
-            "{} stitches in {} steps over {}:\n{words}",
-            slope.stitches(),
+            "{} in {} {} over {}:\n{words}",
+            say_stitches(slope.stitches()),
             slope.turns(),
+            if slope.turns() == 1 { "step" } else { "steps" },
             say_rows(slope.rows())
         ),
         json: json!({

@@ -1,3 +1,4 @@
+use super::listing::{listed, say_stitches};
 use crate::Units;
 use crate::answer::{Answer, Failure};
 use clap::ValueEnum;
@@ -55,7 +56,8 @@ pub(crate) struct Args {
     /// Stitches no event may touch, such as 20-27; may be given several times.
     #[arg(long, value_parser = columns)]
     avoid: Vec<(u32, u32)>,
-    /// Events only between pattern repeats of so many stitches.
+    /// Events only where pattern repeats of so many stitches meet; one that uses
+    /// stitches uses the last of a repeat.
     #[arg(long)]
     between_repeats: Option<u32>,
     /// The stitches before the first of those repeats.
@@ -191,7 +193,9 @@ pub(crate) fn run(args: &Args, _units: Units) -> Result<Answer, Failure> {
     if let Some(multiple) = args.between_repeats {
         builder = builder.between_repeats(multiple, args.edge);
     }
-    Ok(answer(&avoiding(args, builder).build()?))
+    let row = avoiding(args, builder).build()?;
+    listed("the number of events", row.positions().len())?;
+    Ok(answer(&row))
 }
 
 fn wanted(args: &Args, from: Stitches) -> Result<Stitches, Failure> {
@@ -245,11 +249,13 @@ fn avoiding(args: &Args, builder: SpacingBuilder) -> SpacingBuilder {
 fn answer(row: &Spacing) -> Answer {
     let words = row.words().to_string();
     let (from, to) = (row.stitches(), row.result());
-    let events = row.positions().len();
-    let text = match events {
-        0 => format!("{from} stitches stay {from}: knit the row plain"),
-        1 => format!("{from} stitches become {to}, in 1 place:\n{words}"),
-        n => format!("{from} stitches become {to}, in {n} places:\n{words}"),
+    let (told, one) = (say_stitches(from), from.get() == 1);
+    let verb = if one { "becomes" } else { "become" };
+    let text = match row.positions().len() {
+        0 if one => format!("{told} stays {from}: knit the row plain"),
+        0 => format!("{told} stay {from}: knit the row plain"),
+        1 => format!("{told} {verb} {to}, in 1 place:\n{words}"),
+        n => format!("{told} {verb} {to}, in {n} places:\n{words}"),
     };
     let groups: Vec<_> = row.groups().collect();
     Answer {

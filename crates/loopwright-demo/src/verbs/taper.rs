@@ -1,3 +1,4 @@
+use super::listing::{listed, say_stitches};
 use crate::Units;
 use crate::answer::{Answer, Failure, say_rows};
 use clap::ValueEnum;
@@ -123,10 +124,12 @@ pub(crate) fn run(args: &Args, _units: Units) -> Result<Answer, Failure> {
         builder = builder.ends(end.into());
     }
     let taper = builder.build()?;
-    match args.worked {
-        Some(row) => Ok(answer(&rest(args, &taper, row)?, row)),
-        None => Ok(answer(&taper, args.after)),
-    }
+    let (taper, after) = match args.worked {
+        Some(row) => (rest(args, &taper, row)?, row),
+        None => (taper, args.after),
+    };
+    listed("the number of shapings", taper.events().len())?;
+    Ok(answer(&taper, after))
 }
 
 /// What is left after a row, over the rows planned or over those of the gauge reached.
@@ -156,7 +159,7 @@ fn answer(taper: &Taper, after: u32) -> Answer {
         row => format!("the {} after row {row}", say_rows(taper.rows())),
     };
     Answer {
-        text: format!("{} to {} stitches over {over}:\n{words}", taper.from(), taper.to()),
+        text: format!("{} to {} over {over}:\n{words}", taper.from(), say_stitches(taper.to())),
         json: json!({
             "from": taper.from().get(),
             "to": taper.to().get(),

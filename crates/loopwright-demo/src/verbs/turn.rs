@@ -1,3 +1,4 @@
+use super::listing::say_stitches;
 use crate::Units;
 use crate::answer::{Answer, Failure};
 use clap::ValueEnum;
@@ -86,7 +87,7 @@ fn rows(args: &Args) -> Result<Rows, Failure> {
     match (args.rows, args.height, args.gauge) {
         (Some(rows), ..) => Ok(Rows::new(rows)?),
         (None, Some(height), Some(gauge)) => {
-            Ok(gauge.fit_rows(height, Repeat::even(), Round::HalfUp)?.count)
+            Ok(gauge.fit::<Rows>(height, Repeat::even(), Round::HalfUp)?.count)
         }
         _ => Err(Failure::Input("give --rows, or --height with --gauge".into())),
     }
@@ -100,8 +101,9 @@ fn core(args: &Args) -> Result<Stitches, Failure> {
 fn answer(short: &ShortRows) -> Answer {
     let words = short.to_string();
     let rows = short.rows().len();
+    let noun = if rows == 1 { "row" } else { "rows" };
     Answer {
-        text: format!("{rows} short rows over {} stitches:\n{words}", short.width()),
+        text: format!("{rows} short {noun} over {}:\n{words}", say_stitches(short.width())),
         json: json!({
             "turns": short.turns().collect::<Vec<_>>(),
             "rows": rows,

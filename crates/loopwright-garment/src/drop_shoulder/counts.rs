@@ -5,7 +5,7 @@ use super::rounding::{Keys, rounded};
 use super::targets::Targets;
 use crate::draft::Outcome;
 use crate::{Error, Fabrics};
-use loopwright_gauge::{Exact, Length, LengthRange, Round, Rows, Stitches};
+use loopwright_gauge::{Exact, Length, Repeat, Round, Rows, Spread, Stitches};
 use loopwright_joint::{RoundedCount, Solution};
 
 /// Stitches that a row seam hides at the two edges of a piece (studioknits.com).
@@ -51,7 +51,6 @@ impl Counts {
         fabrics: &Fabrics,
         choices: &Choices,
     ) -> Result<Self, Error> {
-        let plain = fabrics.plain.rows_in(choices.sleeve_plain)?.to_whole(Round::HalfUp)?;
         Ok(Self {
             body: solution[&keys.body].get(),
             neck: solution[&keys.neck].get(),
@@ -65,7 +64,11 @@ impl Counts {
             neck_rows: solution[&keys.neck_depth].get(),
             cuff_rows: solution[&keys.cuff].get(),
             sleeve_rows: solution[&keys.sleeve].get(),
-            sleeve_plain_rows: Rows::try_from(plain)?.get(),
+            sleeve_plain_rows: fabrics
+                .plain
+                .fit::<Rows>(choices.sleeve_plain, Repeat::any(), Round::HalfUp)?
+                .count
+                .get(),
             band_rows: solution[&keys.band].get(),
             rounded: solution.counts().to_vec(),
             proved: solution.is_proved(),
@@ -85,7 +88,7 @@ impl Counts {
         let wide = |stitches: u32| Finished::wide(fabrics, stitches);
         let tall = |rows: u32| Finished::tall(fabrics, rows);
         let rib =
-            |rows: u32| Ok::<_, Error>(Finished::exactly(fabrics.rib.height_of(Rows::new(rows)?)?));
+            |rows: u32| Ok::<_, Error>(Finished::exactly(fabrics.rib.length_of(Rows::new(rows)?)?));
         let sleeve = tall(self.sleeve_rows)?.and(rib(self.cuff_rows)?)?;
         let body = tall(self.rows_to_shoulder() + self.slope_rows)?.and(rib(self.hem_rows)?)?;
         let half_chest = wide(self.body - SEAM_STITCHES)?;
@@ -95,61 +98,49 @@ impl Counts {
                 "chest, all round",
                 targets.width.scaled(Exact::whole(2))?,
                 half_chest.and(half_chest)?,
-            )?,
-            outcome("body, hem to neck", targets.body_length, body)?,
-            outcome("armhole depth", targets.armhole, tall(self.armhole_rows)?)?,
-            outcome("neck width", targets.neck_width, wide(self.neck)?)?,
-            outcome("front neck depth", targets.neck_depth, tall(self.neck_rows)?)?,
-            outcome("sleeve, cuff to shoulder seam", targets.sleeve_length, sleeve)?,
+            ),
+            outcome("body, hem to neck", targets.body_length, body),
+            outcome("armhole depth", targets.armhole, tall(self.armhole_rows)?),
+            outcome("neck width", targets.neck_width, wide(self.neck)?),
+            outcome("front neck depth", targets.neck_depth, tall(self.neck_rows)?),
+            outcome("sleeve, cuff to shoulder seam", targets.sleeve_length, sleeve),
             outcome(
                 "sleeve top, all round",
                 targets.sleeve_top,
                 wide(self.sleeve_top - SEAM_STITCHES)?,
-            )?,
-            outcome("wrist, all round", targets.wrist, wide(self.wrist - SEAM_STITCHES)?)?,
+            ),
+            outcome("wrist, all round", targets.wrist, wide(self.wrist - SEAM_STITCHES)?),
         ])
     }
 }
 
 /// A finished length, with the least and the most the swatch allows.
 #[derive(Clone, Copy)]
-struct Finished {
-    given: Length,
-    low: Length,
-    high: Length,
-}
+struct Finished(Spread<Length>);
 
 impl Finished {
     fn wide(fabrics: &Fabrics, stitches: u32) -> Result<Self, Error> {
-        let stitches = Stitches::new(stitches)?;
-        let range = fabrics.measured.width_of(stitches)?;
-        Ok(Self { given: fabrics.plain.width_of(stitches)?, low: range.low(), high: range.high() })
+        Ok(Self(fabrics.measured.length_of(Stitches::new(stitches)?)?))
     }
 
     fn tall(fabrics: &Fabrics, rows: u32) -> Result<Self, Error> {
-        let rows = Rows::new(rows)?;
-        let range = fabrics.measured.height_of(rows)?;
-        Ok(Self { given: fabrics.plain.height_of(rows)?, low: range.low(), high: range.high() })
+        Ok(Self(fabrics.measured.length_of(Rows::new(rows)?)?))
     }
 
     const fn exactly(length: Length) -> Self {
-        Self { given: length, low: length, high: length }
+        Self(Spread::exactly(length))
     }
 
     fn and(self, other: Self) -> Result<Self, Error> {
-        Ok(Self {
-            given: self.given.checked_add(other.given)?,
-            low: self.low.checked_add(other.low)?,
-            high: self.high.checked_add(other.high)?,
-        })
+        let ([low, likely, high], [more_low, more, more_high]) = (self.0.parts(), other.0.parts());
+        Ok(Self(Spread::new(
+            low.checked_add(more_low)?,
+            likely.checked_add(more)?,
+            high.checked_add(more_high)?,
+        )?))
     }
 
-    fn outcome(self, what: &'static str, wanted: Length) -> Result<Outcome, Error> {
-        Ok(Outcome {
-            what,
-            wanted,
-            given: self.given,
-            range: LengthRange::new(self.low, self.high)?,
-        })
+    const fn outcome(self, what: &'static str, wanted: Length) -> Outcome {
+        Outcome { what, wanted, given: self.0.likely(), range: self.0 }
     }
 }

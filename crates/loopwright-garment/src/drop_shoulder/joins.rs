@@ -5,14 +5,15 @@
 
 use super::counts::SEAM_STITCHES;
 use super::pieces::{
-    BACK, CENTRE_NECK, FRONT, NECKBAND, SLEEVE, armhole, neck_edge, shoulder_edge,
+    BACK, CENTRE_NECK, FRONT, NECK_OF_BAND, NECKBAND, SLEEVE, TOP, armhole, neck_edge,
+    shoulder_edge,
 };
 use super::shoulder::BACK_NECK;
 use super::{Choices, Shoulders};
 use crate::Fabrics;
 use crate::draft::{EdgeRef, SeamPlan};
 use loopwright_gauge::{Exact, Round};
-use loopwright_pattern::{Craft, Side};
+use loopwright_pattern::{Craft, LEFT_EDGE, RIGHT_EDGE, Side};
 use loopwright_seams::{Join, Tolerance};
 
 /// The side of the front where the pick-up begins, at the shoulder still open: at the
@@ -25,9 +26,9 @@ const fn first_side(craft: Craft) -> Side {
 pub(super) fn neck_edges(craft: Craft) -> Vec<EdgeRef> {
     let first = first_side(craft);
     vec![
-        EdgeRef::new(FRONT, &neck_edge(first)),
+        EdgeRef::new(FRONT, neck_edge(first)),
         EdgeRef::new(FRONT, CENTRE_NECK),
-        EdgeRef::new(FRONT, &neck_edge(first.opposite())),
+        EdgeRef::new(FRONT, neck_edge(first.other())),
         EdgeRef::new(BACK, BACK_NECK),
     ]
 }
@@ -43,12 +44,12 @@ pub(super) fn seams(
     let mut seams = vec![
         shoulder(choices, first),
         neckband(neck, fabrics),
-        shoulder(choices, first.opposite()),
+        shoulder(choices, first.other()),
         SeamPlan::new(
             "ends of the neckband",
             Join::RowSeam,
-            vec![EdgeRef::new(NECKBAND, "left edge")],
-            vec![EdgeRef::new(NECKBAND, "right edge")],
+            vec![EdgeRef::new(NECKBAND, LEFT_EDGE)],
+            vec![EdgeRef::new(NECKBAND, RIGHT_EDGE)],
             "sew row to row",
         ),
     ];
@@ -66,12 +67,12 @@ fn shoulder(choices: &Choices, side: Side) -> SeamPlan {
         }
         Shoulders::BindOff => (Join::StitchSeam, "right sides together, sew stitch to stitch"),
     };
-    let other = side.opposite();
+    let other = side.other();
     SeamPlan::new(
         &format!("{side} shoulder of the back, {other} shoulder of the front"),
         join,
-        vec![EdgeRef::new(BACK, &shoulder_edge(side))],
-        vec![EdgeRef::new(FRONT, &shoulder_edge(other))],
+        vec![EdgeRef::new(BACK, shoulder_edge(side))],
+        vec![EdgeRef::new(FRONT, shoulder_edge(other))],
         words,
     )
 }
@@ -83,7 +84,7 @@ fn neckband(neck: Vec<EdgeRef>, fabrics: &Fabrics) -> SeamPlan {
         "neckband",
         Join::PickUp,
         neck,
-        vec![EdgeRef::new(NECKBAND, "neck")],
+        vec![EdgeRef::new(NECKBAND, NECK_OF_BAND)],
         "with one shoulder still open, pick up along the neck and knit the band",
     )
     .within(Tolerance::near(half_a_rib, 20))
@@ -91,26 +92,29 @@ fn neckband(neck: Vec<EdgeRef>, fabrics: &Fabrics) -> SeamPlan {
 
 /// Two stitches of the sleeve, told in rows of the armhole, may be eased in.
 fn sleeve_into_armhole(side: Side, fabrics: &Fabrics) -> SeamPlan {
-    let rows = fabrics.plain.rows_per_mm().checked_div(fabrics.plain.stitches_per_mm());
+    let rows = fabrics
+        .plain
+        .rows()
+        .and_then(|rows| rows.per_mm().checked_div(fabrics.plain.stitches().per_mm()));
     let two = rows.and_then(|rows| rows.checked_mul(Exact::whole(2)));
     let rows = two.and_then(|rows| rows.to_whole(Round::Ceil)).unwrap_or(2);
     SeamPlan::new(
         &format!("sleeve at the {side} of the back"),
         Join::StitchToRowSeam,
-        vec![EdgeRef::new(SLEEVE, "top").less(SEAM_STITCHES)],
-        vec![EdgeRef::new(BACK, &armhole(side)), EdgeRef::new(FRONT, &armhole(side.opposite()))],
+        vec![EdgeRef::new(SLEEVE, TOP).less(SEAM_STITCHES)],
+        vec![EdgeRef::new(BACK, armhole(side)), EdgeRef::new(FRONT, armhole(side.other()))],
         "sew the top of a sleeve to the armhole edges, its middle at the shoulder seam",
     )
     .within(Tolerance::near(u32::try_from(rows).unwrap_or(1), 20))
 }
 
 fn side_seam(side: Side) -> SeamPlan {
-    let edge = |side: Side| format!("{side} edge");
+    let edge = |side: Side| if side == Side::Left { LEFT_EDGE } else { RIGHT_EDGE };
     SeamPlan::new(
         &format!("side seam at the {side} of the back"),
         Join::RowSeam,
-        vec![EdgeRef::new(BACK, &edge(side))],
-        vec![EdgeRef::new(FRONT, &edge(side.opposite()))],
+        vec![EdgeRef::new(BACK, edge(side))],
+        vec![EdgeRef::new(FRONT, edge(side.other()))],
         "sew row to row, one stitch in from the edge, from the hem to the armhole mark",
     )
 }
@@ -119,8 +123,8 @@ fn sleeve_seam() -> SeamPlan {
     SeamPlan::new(
         "sleeve seam, on both sleeves",
         Join::RowSeam,
-        vec![EdgeRef::new(SLEEVE, "left edge")],
-        vec![EdgeRef::new(SLEEVE, "right edge")],
+        vec![EdgeRef::new(SLEEVE, LEFT_EDGE)],
+        vec![EdgeRef::new(SLEEVE, RIGHT_EDGE)],
         "sew row to row, one stitch in from the edge, from the cuff to the top",
     )
     .times(2)

@@ -17,7 +17,7 @@ use crate::draft::{Made, Nearness, fit, knit};
 use crate::error::Kind;
 use crate::{Body, Draft, EdgeRef, Error, Fabrics, SeamPlan};
 use counts::Counts;
-use loopwright_gauge::{Exact, Gauge, Length, Round, Stitches};
+use loopwright_gauge::{Exact, Gauge, Length, Round, Rows, Stitches};
 use loopwright_pattern::Craft;
 use loopwright_seams::Join;
 use neck::NeckCurve;
@@ -84,12 +84,13 @@ impl DropShoulder {
     fn rib_that_fits(&self) -> Option<String> {
         let span = Length::cm(10).ok()?;
         let (rib, plain) = (self.fabrics.rib, self.fabrics.plain);
-        let (from, to) = (rib.stitches_in(span).ok()?, plain.stitches_in(span).ok()?);
+        let (from, to) =
+            (rib.count_in::<Stitches>(span).ok()?, plain.count_in::<Stitches>(span).ok()?);
         (1..=8).find_map(|eighths| {
             let part = to.checked_sub(from).ok()?.checked_mul(Exact::new(eighths, 8).ok()?).ok()?;
             let half = Exact::new(1, 2).ok()?;
             let stitches = from.checked_add(part).ok()?.snapped(half, Round::HalfUp).ok()?;
-            let gauge = Gauge::new(stitches, rib.rows_in(span).ok()?, span).ok()?;
+            let gauge = Gauge::new(stitches, rib.count_in::<Rows>(span).ok()?, span).ok()?;
             let fabrics = self.fabrics.ribbed(self.fabrics.rib_repeat, gauge);
             let tried = Self { fabrics, ..self.clone() };
             tried.draft_once().and_then(Draft::finish).ok()?;
@@ -162,14 +163,14 @@ impl DropShoulder {
         knitted.extend(knit(std::slice::from_ref(&band))?);
         let pick_up: Vec<SeamPlan> =
             seams.iter().filter(|seam| seam.join == Join::PickUp).cloned().collect();
-        let cast_on = knitted.last().map_or(0, |band| band.knitted.cast_on);
-        let round = self.fabrics.rib.length_of(Stitches::try_from(cast_on)?)?;
+        let picked_up = knitted.last().map_or(Stitches::ZERO, |band| band.knitted.picked_up);
+        let round = self.fabrics.rib.length_of(picked_up)?;
         let stretched = round.scaled(Exact::ONE.checked_add(targets.stretch)?)?;
         if stretched < targets.head {
             return Err(targets.head_stays_out("neckband", round));
         }
         if !fit(&knitted, &pick_up, &self.fabrics)? {
-            let stitches = knitted.last().map_or(0, |band| band.knitted.cast_on);
+            let stitches = knitted.last().map_or(0, |band| u64::from(band.knitted.picked_up.get()));
             return Err(opening.misfit(Exact::try_from(stitches)?, &self.fabrics));
         }
         Ok(band)

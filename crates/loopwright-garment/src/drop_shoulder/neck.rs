@@ -1,6 +1,7 @@
 //! The curve of the front neck, and the opening the band is picked up along.
 
 use super::counts::Counts;
+use super::pieces::neck_edge;
 use super::targets::{Targets, cm};
 use crate::draft::{EdgeRef, FinishedPiece, line};
 use crate::error::Kind;
@@ -8,8 +9,8 @@ use crate::{Error, Fabrics, half};
 use loopwright_gauge::english::counted;
 use loopwright_gauge::{Exact, Length, Round, Rows, Stitches};
 use loopwright_joint::{AnyCount, Demand, Problem, Unknown};
-use loopwright_pattern::PickUp;
-use loopwright_seams::{Edge, EdgeKind, Group, Line, Spacing};
+use loopwright_pattern::{Along, PickUp, Side};
+use loopwright_seams::{Edge, EdgeKind, PickUpGroup, PickUpLine, PickUpSpacing};
 use loopwright_shaping::{AtOnce, Bend, Neck, Outline};
 
 /// What gives a neck more rows to shape in.
@@ -93,7 +94,7 @@ impl Opening {
     /// Why a band of so many stitches cannot go round this neck.
     pub(super) fn misfit(&self, band: Exact, fabrics: &Fabrics) -> Error {
         let long = |stitches: Exact| {
-            let length = fabrics.rib.stitches_per_mm();
+            let length = fabrics.rib.per_mm::<Stitches>()?;
             Length::from_millimetres(stitches.checked_div(length)?)
         };
         let told = |length: Result<Length, _>| length.map_or_else(|_| "too long".into(), cm);
@@ -107,11 +108,31 @@ impl Opening {
         })
     }
 
+    /// Why the places of a neck edge do not take the stitches of the band: because of the
+    /// rib, or because they are too few for any fabric.
+    fn no_places(&self, edge: &Edge, band: Exact, fabrics: &Fabrics, why: Error) -> Error {
+        // What a rib at the plain gauge takes at one side, with a repeat to spare.
+        let side = self.length().and_then(|neck| {
+            let band =
+                fabrics.plain.count_in::<Stitches>(neck)?.checked_sub(self.waiting().into())?;
+            Ok(band.checked_mul(half()?)?.to_whole(Round::Ceil)?)
+        });
+        let side = side.ok().and_then(|side| u32::try_from(side).ok()).unwrap_or(1).max(1);
+        let plain = side.saturating_add(fabrics.rib_stitches());
+        if places(edge, plain, fabrics).is_ok() {
+            return self.misfit(band, fabrics);
+        }
+        Kind::CannotBe(format!(
+            "a front neck with so few rows cannot take the stitches of a band at its sides: {why}; make the neck deeper, or give a gauge with more rows"
+        ))
+        .into()
+    }
+
     /// Live stitches one for one, and along the sloped edges what the band's length
     /// wants beyond them, alike at both.
     pub(super) fn picked_up(&self, fabrics: &Fabrics) -> Result<Vec<PickUp>, Error> {
         let waiting = self.waiting();
-        let band = fabrics.rib.stitches_in(self.length()?)?;
+        let band = fabrics.rib.count_in::<Stitches>(self.length()?)?;
         let side = band.checked_sub(waiting.into())?.checked_mul(half()?)?.max(Exact::ONE);
         let rib = fabrics.rib_counts()?;
         let mut problem = Problem::new();
@@ -133,11 +154,16 @@ impl Opening {
             let (stitches, groups) = if let Some(stitches) = live(edge) {
                 (stitches, Vec::new())
             } else {
-                let stitches =
-                    sides.next().and_then(|side| solution.count(side)).map_or(1, AnyCount::get);
-                (stitches, places(edge, stitches, fabrics).map_err(|_| self.misfit(band, fabrics))?)
+                let stitches = sides.next().and_then(|side| solution.count(side)).map_or(1, AnyCount::get);
+                let picked = places(edge, stitches, fabrics);
+                (stitches, picked.map_err(|why| self.no_places(edge, band, fabrics, why))?)
             };
-            Ok(PickUp { piece: wanted.piece.clone(), edge: wanted.edge.clone(), stitches, groups })
+            // Along the needles from left to right the left edge goes down to the centre.
+            let along =
+                if wanted.edge == neck_edge(Side::Left) { Along::Backward } else { Along::Forward };
+            let (piece, edge) = (wanted.piece.clone(), wanted.edge.clone());
+            let stitches = Stitches::new(stitches)?;
+            Ok(PickUp { piece, edge, stitches, groups, along, stretch: None })
         };
         self.stretches.iter().map(pick).collect()
     }
@@ -149,8 +175,8 @@ fn live(edge: &Edge) -> Option<u32> {
 }
 
 /// Which places of a sloped edge are picked up, evenly from end to end.
-fn places(edge: &Edge, stitches: u32, fabrics: &Fabrics) -> Result<Vec<Group>, Error> {
-    let line = Line::new(fabrics.rib).along(edge.clone());
-    let picked = line.place(Stitches::new(stitches)?, Spacing::Half)?;
+fn places(edge: &Edge, stitches: u32, fabrics: &Fabrics) -> Result<Vec<PickUpGroup>, Error> {
+    let line = PickUpLine::new(fabrics.rib).along(edge.clone());
+    let picked = line.place(Stitches::new(stitches)?, PickUpSpacing::Half)?;
     Ok(picked.into_iter().flat_map(|picked| picked.groups).collect())
 }

@@ -8,17 +8,21 @@ use crate::draft::Made;
 use crate::error::Kind;
 use crate::{Error, Fabrics};
 use loopwright_gauge::{Rows, Stitches};
-use loopwright_pattern::{CastOn, Change, Craft, Fabric, Piece, Shape, Side, Sides, Step};
+use loopwright_pattern::{
+    BindOff, CastOn, Change, Craft, Fabric, Name, Piece, Shape, Side, Sides, Step,
+};
 use loopwright_shaping::{Edges, Taper};
 
-pub(super) const BACK: &str = "back";
-pub(super) const FRONT: &str = "front";
-pub(super) const SLEEVE: &str = "sleeve";
-pub(super) const NECKBAND: &str = "neckband";
+pub(super) const BACK: Name = Name::fixed("back");
+pub(super) const FRONT: Name = Name::fixed("front");
+pub(super) const SLEEVE: Name = Name::fixed("sleeve");
+pub(super) const NECKBAND: Name = Name::fixed("neckband");
 
 /// Edge stitches that are moved whole when one is gained or lost (a tool with two or
 /// three prongs; common practice, no source).
-const INSET: u32 = 2;
+fn inset() -> Result<Stitches, Error> {
+    Ok(Stitches::new(2)?)
+}
 
 /// What gives a sleeve more rows to shape in, or less to shape.
 const SLEEVE_ADVICE: &str = "give a shorter cuff, fewer plain rows at the top, less ease at the chest, or ease that brings the upper arm nearer to the wrist";
@@ -33,30 +37,40 @@ pub(super) struct Maker<'a> {
 impl Maker<'_> {
     pub(super) fn back(&self) -> Result<Made, Error> {
         let mut piece = self.body(BACK)?;
-        piece.push(knit(self.counts.armhole_rows)?);
-        self.shoulder()?.pair(&mut piece, self.counts.neck)?;
+        knit_on(&mut piece, self.counts.armhole_rows)?;
+        let carriage = self.carriage(self.counts.rows_to_shoulder());
+        self.shoulder()?.pair(&mut piece, self.counts.neck, carriage)?;
         Ok(Made { piece, copies: 1 })
     }
 
-    /// The neck is divided: one side is knitted while the other waits.
+    /// The neck is divided where the carriage is at one side: the half at that side is
+    /// knitted on, the other waits, and the yarn is cut and joined for it at the neck.
     pub(super) fn front(&self, curve: &NeckCurve) -> Result<Made, Error> {
         let counts = self.counts;
         let mut piece = self.body(FRONT)?;
         let below_neck = counts.rows_to_shoulder() + counts.slope_rows - counts.neck_rows;
         knit_on(&mut piece, below_neck - counts.side_rows)?;
+        let near = self.carriage(below_neck);
+        let far = near.other();
         piece.push(Step::SetAside {
-            side: Side::Right,
+            side: far,
             stitches: Stitches::new(counts.shoulder + curve.each_side())?,
-            part: "right shoulder".into(),
-            its_edge: neck_edge(Side::Right),
-            edge: neck_edge(Side::Left),
+            part: shoulder_edge(far),
+            its_edge: neck_edge(far),
+            edge: neck_edge(near),
         });
         let centre = Stitches::new(curve.centre)?;
-        piece.push(Step::TakeOff { side: Side::Right, stitches: centre, edge: CENTRE_NECK.into() });
-        self.side_of_neck(&mut piece, curve, Side::Left)?;
-        piece.push(Step::Resume { part: "right shoulder".into(), carriage: Side::Left });
-        self.side_of_neck(&mut piece, curve, Side::Right)?;
+        piece.push(Step::TakeOff { side: far, stitches: centre, edge: CENTRE_NECK });
+        self.side_of_neck(Half { piece: &mut piece, armhole: near, carriage: near }, curve)?;
+        piece.push(Step::Resume { part: shoulder_edge(far) });
+        piece.push(Step::Join { side: near });
+        self.side_of_neck(Half { piece: &mut piece, armhole: far, carriage: near }, curve)?;
         Ok(Made { piece, copies: 1 })
+    }
+
+    /// Where the carriage is so many rows above the hem: it begins at the right.
+    pub(super) const fn carriage(&self, rows: u32) -> Side {
+        if (self.counts.hem_rows + rows).is_multiple_of(2) { Side::Right } else { Side::Left }
     }
 
     pub(super) fn sleeve(&self) -> Result<Made, Error> {
@@ -75,40 +89,42 @@ impl Maker<'_> {
         let change = if from < to { Change::Increase } else { Change::Decrease };
         let mut row = 0;
         for event in taper.events() {
-            piece.push(knit(event.row - row)?);
-            piece.push(Step::Shape(Shape {
-                change,
-                sides: Sides::Both,
-                stitches: event.stitches,
-                inset: INSET,
-            }));
+            knit_on(&mut piece, event.row - row)?;
+            let stitches = Stitches::new(event.stitches)?;
+            piece.push(Step::Shape(Shape::new(change, Sides::Both, stitches).inset(inset()?)));
             row = event.row;
         }
         knit_on(&mut piece, counts.sleeve_rows - row)?;
-        piece.push(Step::bind_off_all("top"));
+        piece.push(Step::bind_off_all(TOP));
         Ok(Made { piece, copies: 2 })
     }
 
     pub(super) fn neckband(&self, opening: &Opening) -> Result<Made, Error> {
-        let from = opening.picked_up(self.fabrics)?;
-        let stitches = from.iter().map(|edge| edge.stitches).sum();
+        let mut from = opening.picked_up(self.fabrics)?;
+        let stitches = from.iter().map(|edge| edge.stitches.get()).sum();
+        // By hand they are picked up from right to left, and the yarn ends at the left.
+        let carriage = if self.craft.is_machine() { Side::Right } else { Side::Left };
+        if carriage == Side::Left {
+            from.reverse();
+        }
         let mut piece = Piece::new(NECKBAND, self.craft)?;
         piece.push(Step::CastOn {
             stitches: Stitches::new(stitches)?,
             how: CastOn::PickedUp { from },
             fabric: self.fabrics.rib_fabric(),
-            carriage: Side::Right,
-            edge: "neck".into(),
+            carriage,
+            edge: NECK_OF_BAND,
+            needle: None,
         });
-        piece.push(knit(self.counts.band_rows)?);
-        piece.push(Step::bind_off_all("upper edge"));
+        knit_on(&mut piece, self.counts.band_rows)?;
+        piece.push(Step::BindOffAll { how: BindOff::InRib, edge: "upper edge".into() });
         Ok(Made { piece, copies: 1 })
     }
 
     /// Hem and side, up to the armhole marks.
-    fn body(&self, name: &str) -> Result<Piece, Error> {
+    fn body(&self, name: Name) -> Result<Piece, Error> {
         let mut piece = self.ribbed(name, self.counts.body, self.counts.hem_rows)?;
-        piece.push(knit(self.counts.side_rows)?);
+        knit_on(&mut piece, self.counts.side_rows)?;
         for side in [Side::Left, Side::Right] {
             piece.push(Step::NameEdge { side, edge: armhole(side) });
         }
@@ -116,11 +132,11 @@ impl Maker<'_> {
     }
 
     /// A rib, and the change to stocking stitch after it.
-    fn ribbed(&self, name: &str, stitches: u32, rows: u32) -> Result<Piece, Error> {
+    fn ribbed(&self, name: Name, stitches: u32, rows: u32) -> Result<Piece, Error> {
         let mut piece = Piece::new(name, self.craft)?;
         let rib = self.fabrics.rib_fabric();
         piece.push(Step::cast_on(Stitches::new(stitches)?, rib, Side::Right));
-        piece.push(knit(rows)?);
+        knit_on(&mut piece, rows)?;
         piece.push(Step::ChangeFabric(Fabric::Plain));
         piece.push(Step::ResetCounter);
         Ok(piece)
@@ -130,39 +146,100 @@ impl Maker<'_> {
         Shoulder::new(self.counts, self.choices)
     }
 
-    /// One side of the front: the curve of the neck, then the shoulder.
-    fn side_of_neck(&self, piece: &mut Piece, curve: &NeckCurve, side: Side) -> Result<(), Error> {
+    /// One half of the front: the curve of the neck, then the shoulder.
+    ///
+    /// Several stitches at once are bound off where the yarn is, so the halves shape the
+    /// neck one row apart. By hand single ones are decreased in right-side rows.
+    fn side_of_neck(&self, mut half: Half<'_>, curve: &NeckCurve) -> Result<(), Error> {
         let straight = self.counts.neck_rows - self.counts.slope_rows;
         let mut row = 0;
         for &(at, stitches) in &curve.steps {
-            knit_on(piece, at - row)?;
-            row = at;
-            piece.push(match stitches {
-                1 => Step::Shape(Shape {
-                    change: Change::Decrease,
-                    sides: Sides::One(side.opposite()),
-                    stitches: 1,
-                    inset: INSET,
-                }),
-                _ => Step::BindOff { stitches: Stitches::new(stitches)?, edge: None },
-            });
+            let rows = at - row;
+            let rows = match stitches {
+                // The last leaves the carriage where the shoulder begins.
+                1 if self.craft.is_machine() && at < straight => rows,
+                1 if self.craft.is_machine() => half.rows_to_end_at(half.neck(), rows),
+                1 => half.rows_to_end_at(Side::Left, rows),
+                _ => half.rows_to_end_at(half.neck(), rows),
+            };
+            half.knit(rows)?;
+            row += rows;
+            half.narrow_neck(Stitches::new(stitches)?)?;
         }
-        self.shoulder()?.alone(piece, side, straight - row)
+        self.shoulder()?.alone(half, straight.saturating_sub(row))
     }
 }
 
-pub(super) const CENTRE_NECK: &str = "centre neck stitches";
-
-pub(super) fn neck_edge(side: Side) -> String {
-    format!("{side} neck edge")
+/// One half of a front, and where the carriage is.
+pub(super) struct Half<'a> {
+    pub(super) piece: &'a mut Piece,
+    pub(super) armhole: Side,
+    pub(super) carriage: Side,
 }
 
-pub(super) fn armhole(side: Side) -> String {
-    format!("{side} armhole edge")
+impl Half<'_> {
+    pub(super) fn knit(&mut self, rows: u32) -> Result<(), Error> {
+        knit_on(self.piece, rows)?;
+        if rows % 2 == 1 {
+            self.carriage = self.carriage.other();
+        }
+        Ok(())
+    }
+
+    pub(super) const fn neck(&self) -> Side {
+        self.armhole.other()
+    }
+
+    pub(super) const fn carriage_after(&self, rows: u32) -> Side {
+        if rows.is_multiple_of(2) { self.carriage } else { self.carriage.other() }
+    }
+
+    /// So many rows, or one fewer, that end at a side; one more where there are too few.
+    pub(super) fn rows_to_end_at(&self, side: Side, rows: u32) -> u32 {
+        match rows {
+            rows if self.carriage_after(rows) == side => rows,
+            0 | 1 => rows + 1,
+            rows => rows - 1,
+        }
+    }
+
+    fn narrow_neck(&mut self, stitches: Stitches) -> Result<(), Error> {
+        self.piece.push(match stitches.get() {
+            1 => {
+                let neck = Sides::One(self.neck());
+                Step::Shape(Shape::new(Change::Decrease, neck, stitches).inset(inset()?))
+            }
+            _ => Step::bind_off(stitches),
+        });
+        Ok(())
+    }
 }
 
-pub(super) fn shoulder_edge(side: Side) -> String {
-    format!("{side} shoulder")
+pub(super) const CENTRE_NECK: Name = Name::fixed("centre neck stitches");
+
+pub(super) const NECK_OF_BAND: Name = Name::fixed("neck");
+
+pub(super) const TOP: Name = Name::fixed("top");
+
+pub(super) const fn neck_edge(side: Side) -> Name {
+    match side {
+        Side::Left => Name::fixed("left neck edge"),
+        Side::Right => Name::fixed("right neck edge"),
+    }
+}
+
+pub(super) const fn armhole(side: Side) -> Name {
+    match side {
+        Side::Left => Name::fixed("left armhole edge"),
+        Side::Right => Name::fixed("right armhole edge"),
+    }
+}
+
+pub(super) const fn shoulder_edge(side: Side) -> Name {
+    match side {
+        Side::Left => Name::fixed("left shoulder"),
+        Side::Right => Name::fixed("right shoulder"),
+    }
 }
 
 pub(super) fn knit(rows: u32) -> Result<Step, Error> {

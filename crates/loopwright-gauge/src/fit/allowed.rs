@@ -1,6 +1,6 @@
 use crate::error::Kind;
 use crate::quantity::count;
-use crate::{Count, Error, Exact, Repeat, Round};
+use crate::{Count, Error, Exact, Repeat, Round, bounds};
 use alloc::format;
 use alloc::string::ToString;
 
@@ -12,7 +12,7 @@ use alloc::string::ToString;
 /// let gauge: Gauge = "28x40/10cm".parse()?;
 /// let bed = CountRange::new(Stitches::ZERO, Stitches::new(200)?)?;
 /// let fitted =
-///     gauge.fit_stitches_within(Length::cm(80)?, Repeat::multiple_of(6)?, bed, Round::HalfUp)?;
+///     gauge.fit_within(Length::cm(80)?, Repeat::multiple_of(6)?, bed, Round::HalfUp)?;
 /// assert_eq!(fitted.count.get(), 198);
 /// # Ok::<(), loopwright_gauge::Error>(())
 /// ```
@@ -93,6 +93,9 @@ impl Allowed {
             return Err(not_whole::<C>(ideal, self.repeat));
         };
         let chosen = self.count_of(repeats);
+        if round == Round::Floor && chosen < self.repeat.smallest().into() {
+            return Err(nothing_below::<C>(ideal, self.repeat));
+        }
         let inside = self.clamp(chosen);
         if inside != chosen && round == Round::Exact {
             return Err(self.outside::<C>(chosen));
@@ -108,11 +111,22 @@ impl Allowed {
         each: u32,
     ) -> Result<impl Iterator<Item = C>, Error> {
         let (repeat, each) = (self.repeat, i64::from(each));
-        // Rounding down always gives a whole number.
+        // Rounding down always gives a whole number. What lies outside the ends is brought
+        // to the nearer one, so that the counts nearest to it are those next to that end.
         let middle = repeats(ideal, repeat, Round::Floor)?.unwrap_or(0);
+        let (first, last) = self.ends();
+        let middle = middle.clamp(first - 1, last.max(first - 1));
         let counts = (middle - each + 1..=middle + each).map(move |repeats| self.count_of(repeats));
         let inside = counts.filter(move |&count| self.clamp(count) == count);
         Ok(inside.filter_map(|count| u32::try_from(count).ok().and_then(|n| C::new(n).ok())))
+    }
+
+    /// How many repeats the least and the most allowed counts have.
+    fn ends(self) -> (i64, i64) {
+        let repeats = |count: u32| {
+            i64::from(count.saturating_sub(self.repeat.offset()) / self.repeat.multiple())
+        };
+        (repeats(self.least), self.most.map_or(i64::MAX - i64::from(bounds::CANDIDATES), repeats))
     }
 
     fn count_of(self, repeats: i64) -> i128 {
@@ -132,6 +146,14 @@ impl Allowed {
         };
         Kind::Outside { what: C::OF, given: chosen.to_string(), allowed }.into()
     }
+}
+
+/// Rounding down must not give more than was asked for.
+#[cold]
+fn nothing_below<C: Count>(ideal: Exact, repeat: Repeat) -> Error {
+    let (repeat, least) = (repeat.to_string(), repeat.smallest());
+    let ideal = ideal.decimal(2).to_string();
+    Kind::NothingBelow { name: C::NAME, repeat, ideal, least }.into()
 }
 
 /// How many repeats `ideal` is, rounded; `None` when [`Round::Exact`] meets a

@@ -1,8 +1,10 @@
 use crate::error::Kind;
-use crate::{Error, bounds};
+use crate::number::text;
+use crate::{Error, Exact, Parity, bounds};
 use alloc::format;
 use alloc::string::ToString;
 use core::fmt;
+use core::str::FromStr;
 
 /// Which counts a stitch pattern allows: a multiple, plus an extra, plus edge
 /// stitches at each side.
@@ -116,22 +118,23 @@ impl Repeat {
         self.extra + 2 * self.edge
     }
 
-    /// Only its odd counts, or only its even ones; `None` when it has none of them, or
-    /// they would be a multiple beyond [`bounds::REPEAT`].
+    /// Only its counts of one parity; `None` when it has none of them, or they would be a
+    /// multiple beyond [`bounds::REPEAT`].
     ///
     /// # Examples
     /// ```
-    /// use loopwright_gauge::Repeat;
+    /// use loopwright_gauge::{Parity, Repeat};
     /// let threes = Repeat::multiple_of(3)?;
-    /// let odd = threes.with_parity(true).unwrap();
+    /// let odd = threes.with_parity(Parity::Odd).unwrap();
     /// assert!(odd.allows(3) && odd.allows(9) && !odd.allows(6));
-    /// assert_eq!(Repeat::multiple_of(4)?.with_parity(true), None);
+    /// assert_eq!(Repeat::multiple_of(4)?.with_parity(Parity::Odd), None);
     /// # Ok::<(), loopwright_gauge::Error>(())
     /// ```
     #[must_use]
-    pub fn with_parity(self, odd: bool) -> Option<Self> {
-        let first = if self.smallest() % 2 == u32::from(odd) { self.least } else { self.least + 1 };
-        let fits = (self.offset() + self.multiple * first) % 2 == u32::from(odd);
+    pub fn with_parity(self, parity: Parity) -> Option<Self> {
+        let smallest = Parity::of(self.smallest());
+        let first = if smallest == parity { self.least } else { self.least + 1 };
+        let fits = Parity::of(self.offset() + self.multiple * first) == parity;
         let step = if self.multiple.is_multiple_of(2) { 1 } else { 2 };
         if fits { self.every(step, first).ok() } else { None }
     }
@@ -163,8 +166,13 @@ fn check(what: &'static str, given: u32, least: u32) -> Result<(), Error> {
     Err(Kind::Range { what, given: given.to_string(), allowed }.into())
 }
 
+/// In the trade's words: `multiple of 6 plus 2, with 1 at each edge`. What does not have
+/// at least one repeat says so; any, even and odd counts have names of their own.
 impl fmt::Display for Repeat {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        if let Some((name, _)) = NAMED.iter().find(|(_, repeat)| repeat == self) {
+            return f.write_str(name);
+        }
         write!(f, "multiple of {}", self.multiple)?;
         if self.extra > 0 {
             write!(f, " plus {}", self.extra)?;
@@ -172,7 +180,71 @@ impl fmt::Display for Repeat {
         if self.edge > 0 {
             write!(f, ", with {} at each edge", self.edge)?;
         }
-        Ok(())
+        match self.least {
+            1 => Ok(()),
+            least => write!(f, ", from {least} repeats up"),
+        }
+    }
+}
+
+const NAMED: [(&str, Repeat); 3] =
+    [("any count", Repeat::any()), ("even count", Repeat::even()), ("odd count", Repeat::odd())];
+const WHAT: &str = "the repeat";
+const FORMS: &str = "write one such as 6, 6+2, multiple of 6 plus 2, with 1 at each edge, \
+                     or any, even or odd";
+
+/// It reads what it prints, and `6`, `6+2`, `6 plus 2`, `any`, `even` and `odd`.
+impl FromStr for Repeat {
+    type Err = Error;
+
+    fn from_str(given: &str) -> Result<Self, Error> {
+        let refuse = || Error::parse(WHAT, given, FORMS);
+        let plain = given.trim().to_ascii_lowercase();
+        let named = |(name, _): &&(&str, Self)| {
+            plain == *name || Some(plain.as_str()) == name.strip_suffix(" count")
+        };
+        if let Some((_, repeat)) = NAMED.iter().find(named) {
+            return Ok(*repeat);
+        }
+        let mut parts = plain.split(',').map(str::trim);
+        let multiple = parts.next().unwrap_or_default();
+        let (multiple, extra) =
+            sum(multiple.trim_start_matches("multiple of ")).ok_or_else(refuse)?;
+        let mut repeat = Self::new(multiple, extra, 0)?;
+        for part in parts {
+            repeat = repeat.qualified(part).ok_or_else(refuse)??;
+        }
+        Ok(repeat)
+    }
+}
+
+impl Repeat {
+    /// The same with what follows a comma.
+    fn qualified(self, part: &str) -> Option<Result<Self, Error>> {
+        if let Some(edge) = part.strip_prefix("with ").and_then(|p| p.strip_suffix(" at each edge"))
+        {
+            let edge = whole(edge)?;
+            let least = self.least;
+            return Some(Self::new(self.multiple, self.extra, edge).map(|r| Self { least, ..r }));
+        }
+        let least = part.strip_prefix("from ")?.strip_suffix(" repeats up")?;
+        Some(self.at_least(whole(least)?))
+    }
+}
+
+/// `6`, `6+2` and `6 plus 2`.
+fn sum(part: &str) -> Option<(u32, u32)> {
+    let (multiple, extra) = match part.split_once('+').or_else(|| part.split_once(" plus ")) {
+        Some((multiple, extra)) => (multiple.trim_end(), whole(extra.trim_start())?),
+        None => (part, 0),
+    };
+    Some((whole(multiple)?, extra))
+}
+
+fn whole(part: &str) -> Option<u32> {
+    match text::leading(part) {
+        Ok((number, "")) if number.is_whole() => u32::try_from(Exact::numer(number)).ok(),
+        _ => None,
     }
 }
 

@@ -271,6 +271,16 @@ impl Exact {
         fmt::from_fn(move |f| f.pad(&text))
     }
 
+    /// As it is written by hand: a decimal of up to six places where one is exact, and
+    /// else the fraction.
+    pub(crate) fn plain(self) -> impl fmt::Display {
+        const PLACES: usize = 6;
+        fmt::from_fn(move |f| match 1_000_000 % self.denom() {
+            0 => write!(f, "{}", self.decimal(PLACES)),
+            _ => write!(f, "{self}"),
+        })
+    }
+
     /// The nearest `f64`, for showing only: never compute a count from it.
     #[must_use]
     #[expect(

@@ -1,5 +1,5 @@
+use crate::Error;
 use crate::error::Kind;
-use crate::{Error, Length, PerLength};
 use alloc::format;
 use alloc::string::ToString as _;
 use core::fmt;
@@ -122,17 +122,6 @@ impl<T: Copy> Spread<T> {
     #[must_use]
     pub const fn parts(&self) -> [T; 3] {
         [self.low, self.likely, self.high]
-    }
-}
-
-impl Spread<PerLength> {
-    /// The lengths that `count` stitches or rows may come out at: the tightest gauge is
-    /// the shortest.
-    ///
-    /// # Errors
-    /// When a length is out of bounds or cannot be held exactly, or `count` is below zero.
-    pub fn length_of(self, count: crate::Exact) -> Result<Spread<Length>, Error> {
-        self.map_falling(|gauge: PerLength| gauge.length_of(count))
     }
 }
 

@@ -2,9 +2,8 @@
 
 pub(crate) mod count;
 mod ease;
-mod gauge;
+pub(crate) mod gauge;
 mod length;
-mod length_range;
 pub(crate) mod per_length;
 mod unit;
 
@@ -12,6 +11,5 @@ pub use count::{Count, Rows, Stitches};
 pub use ease::Ease;
 pub use gauge::Gauge;
 pub use length::{Length, LengthDisplay, Precision};
-pub use length_range::LengthRange;
 pub use per_length::PerLength;
 pub use unit::Unit;

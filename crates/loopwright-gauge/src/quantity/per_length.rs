@@ -1,7 +1,10 @@
 use crate::error::Kind;
+use crate::fit::{self, Fitted};
 use crate::number::text;
-use crate::{Error, Exact, Length, Unit, bounds};
+use crate::{Count, CountRange, Error, Exact, Length, Repeat, Round, Unit, bounds};
 use alloc::format;
+use alloc::string::{String, ToString as _};
+use alloc::vec::Vec;
 use core::fmt;
 use core::str::FromStr;
 
@@ -78,31 +81,106 @@ impl PerLength {
     pub fn length_of(self, count: Exact) -> Result<Length, Error> {
         count.checked_div(self.0).and_then(Length::from_millimetres)
     }
+
+    /// The count that `repeat` allows and `round` chooses for `length`.
+    ///
+    /// # Errors
+    /// When `length` is negative, nothing fits, or [`Round::Exact`] meets a remainder.
+    ///
+    /// # Examples
+    /// ```
+    /// use loopwright_gauge::{Length, PerLength, Repeat, Round, Rows};
+    /// let rows: PerLength = "40/10cm".parse()?;
+    /// let fitted = rows.fit::<Rows>(Length::cm(13)?, Repeat::even(), Round::HalfUp)?;
+    /// assert_eq!(fitted.count, Rows::new(52)?);
+    /// # Ok::<(), loopwright_gauge::Error>(())
+    /// ```
+    pub fn fit<C: Count>(
+        self,
+        length: Length,
+        repeat: Repeat,
+        round: Round,
+    ) -> Result<Fitted<C>, Error> {
+        fit::fit(self, length, repeat, round)
+    }
+
+    /// As [`PerLength::fit`], but the count must lie in `range`: one that would fall
+    /// outside is brought to the nearest allowed count inside.
+    ///
+    /// # Errors
+    /// As there, and when the repeat has no count in `range`.
+    pub fn fit_within<C: Count>(
+        self,
+        length: Length,
+        repeat: Repeat,
+        range: CountRange<C>,
+        round: Round,
+    ) -> Result<Fitted<C>, Error> {
+        fit::fit_within(self, length, repeat, range, round)
+    }
+
+    /// The counts nearest to `length` that `repeat` allows: `each` at or below the
+    /// ideal and `each` above it, fewer where there are no more, in rising order.
+    ///
+    /// # Errors
+    /// When `length` is negative or `each` is outside 1..=[`bounds::CANDIDATES`].
+    pub fn nearest<C: Count>(
+        self,
+        length: Length,
+        repeat: Repeat,
+        each: u32,
+    ) -> Result<Vec<Fitted<C>>, Error> {
+        fit::nearest(self, length, repeat, None, each)
+    }
+
+    /// As [`PerLength::nearest`], but only counts in `range`.
+    ///
+    /// # Errors
+    /// As there, and when the repeat has no count in `range`.
+    pub fn nearest_within<C: Count>(
+        self,
+        length: Length,
+        repeat: Repeat,
+        range: CountRange<C>,
+        each: u32,
+    ) -> Result<Vec<Fitted<C>>, Error> {
+        fit::nearest(self, length, repeat, Some(range), each)
+    }
 }
 
 impl fmt::Display for PerLength {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        // Bounded per 10 cm when it was made, so the product is held.
         let per_10cm = self.0.checked_mul(Exact::whole(100)).map_err(|_| fmt::Error)?;
-        write!(f, "{per_10cm} / 10 cm")
+        write!(f, "{} / 10 cm", per_10cm.plain())
     }
 }
 
 impl FromStr for PerLength {
     type Err = Error;
 
-    fn from_str(text: &str) -> Result<Self, Error> {
-        let refuse = || Error::parse(WHAT, text, FORMS);
-        let (count, span) = count_and_span(text).ok_or_else(refuse)?;
-        Self::new(count, span_of_one(span.trim())?)
+    fn from_str(given: &str) -> Result<Self, Error> {
+        let refuse = || Error::parse(WHAT, given, FORMS);
+        let (count, span) = count_and_span(given).ok_or_else(refuse)?;
+        Self::new(count, span_of_one(span.trim())?.0)
     }
 }
 
-/// The span of a gauge: a length, or a bare unit for one of it.
-pub(crate) fn span_of_one(given: &str) -> Result<Length, Error> {
-    match Unit::from_symbol(given) {
-        Some(unit) => Length::new(Exact::ONE, unit),
-        None => given.parse(),
+/// The span of a gauge, a length or a bare unit for one of it, with the unit it is
+/// written in.
+pub(crate) fn span_of_one(given: &str) -> Result<(Length, Unit), Error> {
+    if let Some(unit) = Unit::from_symbol(given) {
+        return Ok((Length::new(Exact::ONE, unit)?, unit));
     }
+    let length = given.parse()?;
+    let symbol = given.trim_start_matches(|c: char| !c.is_alphabetic() && !"\"'″′".contains(c));
+    Ok((length, Unit::from_symbol(symbol).unwrap_or(Unit::Inch)))
+}
+
+/// A span that a gauge can be read from again, after its slash: no fraction.
+pub(crate) fn span_text(span: Length, unit: Unit) -> Option<String> {
+    let text = span.in_unit(unit).ok()?.plain().to_string();
+    (!text.contains('/')).then(|| format!("{text} {unit}"))
 }
 
 /// The count and the text of the span, at the last slash: `40/10cm` is forty rows,

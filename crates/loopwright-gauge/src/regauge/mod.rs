@@ -1,28 +1,35 @@
+mod edge_stitches;
 mod numbers;
+mod warning;
 
+pub use edge_stitches::EdgeStitches;
 pub use numbers::{Number, Numbers, Sum};
+pub use warning::Warning;
 
+use crate::error::Kind;
 use crate::fit::{self, Fitted};
-use crate::{Count, Error, Gauge, PerLength, Repeat, Round, Rows, Stitches};
+use crate::{Count, Error, Gauge, Parity, Repeat, Round};
 use alloc::format;
-use alloc::string::String;
 use alloc::vec::Vec;
-use core::fmt;
 
 /// From the gauge a pattern was published at to the gauge it will be knitted at.
 ///
-/// Every count keeps its length as nearly as its repeat allows; edge stitches are
-/// part of that length. Rows follow the row gauges measured, never the ratio of the
-/// stitch gauges.
+/// Every count keeps its length as nearly as its repeat allows. The edge stitches of its
+/// repeat are part of that length, or are kept as they are: see [`EdgeStitches`]. Rows
+/// follow the row gauges measured, never the ratio of the stitch gauges.
 ///
 /// # Examples
 /// ```
-/// use loopwright_gauge::{Regauge, Repeat, Round, Stitches};
+/// use loopwright_gauge::{EdgeStitches, Regauge, Repeat, Round, Stitches};
 /// let regauge = Regauge::new("5x7/1in".parse()?, "4x6/1in".parse()?);
 /// let six = Repeat::multiple_of(6)?;
-/// let fitted = regauge.stitches(Stitches::new(96)?, six, Round::HalfUp)?;
+/// let fitted = regauge.fit(Stitches::new(96)?, six, Round::HalfUp)?;
 /// assert_eq!(fitted.ideal, "76.8".parse()?);
 /// assert_eq!(fitted.count.get(), 78);
+/// // 96 stitches with a seam stitch at each side: only the 94 between them are scaled.
+/// let seamed = Repeat::new(1, 0, 1)?;
+/// let kept = regauge.edge_stitches(EdgeStitches::Kept);
+/// assert_eq!(kept.fit(Stitches::new(96)?, seamed, Round::HalfUp)?.ideal, "77.2".parse()?);
 /// # Ok::<(), loopwright_gauge::Error>(())
 /// ```
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
@@ -32,6 +39,8 @@ use core::fmt;
 pub struct Regauge {
     from: Gauge,
     to: Gauge,
+    #[cfg_attr(feature = "serde", serde(default))]
+    edge_stitches: EdgeStitches,
 }
 
 /// The numbers of a small pattern at the new gauge, in the order they were given.
@@ -56,82 +65,34 @@ pub struct Regauged<C> {
     pub warnings: Vec<Warning<C>>,
 }
 
-/// Something that held among the published counts and no longer would.
-#[derive(Clone, Debug, Eq, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[cfg_attr(
-    feature = "serde",
-    serde(
-        rename_all = "snake_case",
-        bound(
-            serialize = "C: Count + serde::Serialize",
-            deserialize = "C: Count + serde::Deserialize<'de>"
-        )
-    )
-)]
-#[non_exhaustive]
-pub enum Warning<C> {
-    /// The published count is no count of its own repeat.
-    Repeat {
-        /// The number's name.
-        name: String,
-        /// The published count.
-        published: C,
-        /// What it was said to be.
-        repeat: Repeat,
-    },
-    /// An even count would become odd, or an odd one even.
-    Parity {
-        /// The number's name.
-        name: String,
-        /// The published count.
-        published: C,
-        /// The count it would become.
-        count: C,
-        /// The nearest count that keeps both parity and repeat, if there is one.
-        keeps: Option<C>,
-    },
-    /// Counts that added up would not.
-    Sum {
-        /// The names of what is added up.
-        parts: Vec<String>,
-        /// The name of what it came to.
-        whole: String,
-        /// The whole less its parts at the new gauge: below zero the parts are too many.
-        missing: i64,
-    },
-}
-
 impl Regauge {
-    /// From one gauge to another.
+    /// From one gauge to another, edge stitches scaled like the rest.
     #[must_use]
     pub const fn new(from: Gauge, to: Gauge) -> Self {
-        Self { from, to }
+        Self { from, to, edge_stitches: EdgeStitches::Scaled }
     }
 
-    /// A count of stitches at the new gauge; the length asked for is the published one.
+    /// The same with the edge stitches of every repeat scaled or kept.
+    #[must_use]
+    pub const fn edge_stitches(self, edge_stitches: EdgeStitches) -> Self {
+        Self { edge_stitches, ..self }
+    }
+
+    /// A count at the new gauge; the length asked for is the published one.
     ///
     /// # Errors
-    /// When nothing fits, or [`Round::Exact`] meets a remainder.
-    pub fn stitches(
-        self,
-        count: Stitches,
-        repeat: Repeat,
-        round: Round,
-    ) -> Result<Fitted<Stitches>, Error> {
-        one((self.from.stitches(), self.to.stitches()), count, repeat, round)
+    /// When either gauge does not know its rows and rows are asked for, the count has
+    /// fewer stitches than its edges keep, nothing fits, or [`Round::Exact`] meets a
+    /// remainder.
+    pub fn fit<C: Count>(self, count: C, repeat: Repeat, round: Round) -> Result<Fitted<C>, Error> {
+        let (from, to) = (self.from.of::<C>()?, self.to.of::<C>()?);
+        let kept = C::new(self.edge_stitches.kept(repeat))?;
+        let scaled = count.checked_sub(kept).map_err(|_| too_few(count, kept))?;
+        let asked = from.length_of(scaled.into())?.checked_add(to.length_of(kept.into())?)?;
+        fit::fit(to, asked, repeat, round)
     }
 
-    /// A count of rows at the new gauge; the length asked for is the published one.
-    ///
-    /// # Errors
-    /// When nothing fits, or [`Round::Exact`] meets a remainder.
-    pub fn rows(self, count: Rows, repeat: Repeat, round: Round) -> Result<Fitted<Rows>, Error> {
-        one((self.from.rows(), self.to.rows()), count, repeat, round)
-    }
-
-    /// The stitches of a small pattern at the new gauge, each fitted by itself, with a
+    /// The counts of a small pattern at the new gauge, each fitted by itself, with a
     /// warning wherever a repeat, a parity or a sum would break.
     ///
     /// The nearest set that keeps every sum is a question for joint rounding, which is
@@ -151,7 +112,7 @@ impl Regauge {
     /// ])?
     /// .sum(&["shoulder", "neck", "shoulder"], "back")?;
     /// let regauge = Regauge::new("22x30/10cm".parse()?, "28x40/10cm".parse()?);
-    /// let regauged = regauge.all_stitches(&back, Round::HalfUp)?;
+    /// let regauged = regauge.fit_all(&back, Round::HalfUp)?;
     /// let counts: Vec<u32> = regauged.counts.iter().map(|fitted| fitted.count.get()).collect();
     /// assert_eq!(counts, [29, 34, 93]);
     /// let warnings: Vec<String> = regauged.warnings.iter().map(ToString::to_string).collect();
@@ -161,46 +122,29 @@ impl Regauge {
     /// ]);
     /// # Ok::<(), loopwright_gauge::Error>(())
     /// ```
-    pub fn all_stitches(
+    pub fn fit_all<C: Count>(
         self,
-        numbers: &Numbers<Stitches>,
+        numbers: &Numbers<C>,
         round: Round,
-    ) -> Result<Regauged<Stitches>, Error> {
-        all((self.from.stitches(), self.to.stitches()), numbers, round)
-    }
-
-    /// The rows of a small pattern at the new gauge, as [`Regauge::all_stitches`].
-    ///
-    /// # Errors
-    /// When a count cannot be fitted.
-    pub fn all_rows(self, numbers: &Numbers<Rows>, round: Round) -> Result<Regauged<Rows>, Error> {
-        all((self.from.rows(), self.to.rows()), numbers, round)
+    ) -> Result<Regauged<C>, Error> {
+        let fitted = |number: &Number<C>| self.fit(number.count, number.repeat, round);
+        let counts = numbers.numbers().iter().map(fitted).collect::<Result<Vec<_>, _>>()?;
+        let mut warnings = Vec::new();
+        for (number, fitted) in numbers.numbers().iter().zip(&counts) {
+            warnings.extend(repeat_warning(number));
+            warnings.extend(parity_warning(number, fitted, round)?);
+        }
+        for sum in numbers.sums() {
+            warnings.extend(sum_warning(numbers, sum, &counts));
+        }
+        Ok(Regauged { counts, warnings })
     }
 }
 
-type FromTo = (PerLength, PerLength);
-
-fn one<C: Count>(
-    (from, to): FromTo,
-    count: C,
-    repeat: Repeat,
-    round: Round,
-) -> Result<Fitted<C>, Error> {
-    fit::fit(to, from.length_of(count.get().into())?, repeat, round)
-}
-
-fn all<C: Count>(gauges: FromTo, numbers: &Numbers<C>, round: Round) -> Result<Regauged<C>, Error> {
-    let fitted = |number: &Number<C>| one(gauges, number.count, number.repeat, round);
-    let counts = numbers.numbers().iter().map(fitted).collect::<Result<Vec<_>, _>>()?;
-    let mut warnings = Vec::new();
-    for (number, fitted) in numbers.numbers().iter().zip(&counts) {
-        warnings.extend(repeat_warning(number));
-        warnings.extend(parity_warning(number, fitted)?);
-    }
-    for sum in numbers.sums() {
-        warnings.extend(sum_warning(numbers, sum, &counts));
-    }
-    Ok(Regauged { counts, warnings })
+#[cold]
+fn too_few<C: Count>(count: C, kept: C) -> Error {
+    let (what, given) = (C::OF, format!("{count}"));
+    Kind::Range { what, given, allowed: format!("at least the {kept} of its edges") }.into()
 }
 
 fn repeat_warning<C: Count>(number: &Number<C>) -> Option<Warning<C>> {
@@ -211,14 +155,19 @@ fn repeat_warning<C: Count>(number: &Number<C>) -> Option<Warning<C>> {
 fn parity_warning<C: Count>(
     number: &Number<C>,
     fitted: &Fitted<C>,
+    round: Round,
 ) -> Result<Option<Warning<C>>, Error> {
-    let odd = number.count.get() % 2;
-    if fitted.count.get() % 2 == odd {
+    let parity = Parity::of(number.count);
+    if Parity::of(fitted.count) == parity {
         return Ok(None);
     }
     let (name, published, count) = (number.name.clone(), number.count, fitted.count);
-    let keeps = number.repeat.with_parity(odd == 1).map(|repeat| fit::refit(fitted, repeat));
-    let keeps = keeps.transpose()?;
+    let keeps = number.repeat.with_parity(parity).map(|repeat| fit::refit(fitted, repeat, round));
+    let keeps = match keeps {
+        // Rounded as asked, no count of that parity may be left.
+        Some(Err(why)) if why.is_unmet() => None,
+        keeps => keeps.transpose()?,
+    };
     Ok(Some(Warning::Parity { name, published, count, keeps }))
 }
 
@@ -230,37 +179,4 @@ fn sum_warning<C: Count>(
     let missing = numbers.missing(sum, |at| counts.get(at).map(|fitted| fitted.count))?;
     let Sum { parts, whole } = sum.clone();
     (missing != 0).then_some(Warning::Sum { parts, whole, missing })
-}
-
-const fn parity(count: u32) -> &'static str {
-    if count.is_multiple_of(2) { "even" } else { "odd" }
-}
-
-impl<C: Count> fmt::Display for Warning<C> {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::Repeat { name, published, repeat } => {
-                write_name(f, name, *published)?;
-                write!(f, "{published} is not a {repeat}")
-            }
-            Self::Parity { name, published, count, keeps } => {
-                let (was, is) = (parity(published.get()), parity(count.get()));
-                write_name(f, name, *published)?;
-                write!(f, "{published} is {was}, but {count} would be {is}; ")?;
-                match keeps {
-                    Some(keeps) => write!(f, "{keeps} keeps it {was}"),
-                    None => write!(f, "its repeat has no {was} count"),
-                }
-            }
-            Self::Sum { parts, whole, missing } => {
-                let (by, side) = (missing.abs(), if *missing > 0 { "short of" } else { "over" });
-                write!(f, "{} would be {by} {side} {whole}", parts.join(" + "))
-            }
-        }
-    }
-}
-
-/// A number that is called by its count needs no name.
-fn write_name<C: Count>(f: &mut fmt::Formatter<'_>, name: &str, published: C) -> fmt::Result {
-    if name == format!("{published}") { Ok(()) } else { write!(f, "{name}: ") }
 }

@@ -28,11 +28,11 @@ impl DimensionalChange {
     /// From the gauges of the same fabric before and after.
     ///
     /// # Errors
-    /// When a percentage cannot be held exactly.
+    /// When a row gauge is not known, or a percentage cannot be held exactly.
     pub fn between(before: Gauge, after: Gauge) -> Result<Self, Error> {
         Ok(Self {
             width_percent: of_gauge(before.stitches(), after.stitches())?,
-            length_percent: of_gauge(before.rows(), after.rows())?,
+            length_percent: of_gauge(before.rows()?, after.rows()?)?,
         })
     }
 

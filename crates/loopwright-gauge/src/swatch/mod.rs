@@ -5,12 +5,12 @@ mod reading;
 mod treatment;
 
 pub use change::DimensionalChange;
-pub use measured::{Measured, SwatchGauge};
+pub use measured::SwatchGauge;
 pub use reading::{Reading, ReadingDirection};
 pub use treatment::Treatment;
 
 use crate::error::Kind;
-use crate::{Error, Exact, Length, bounds};
+use crate::{Error, Exact, Length, PerLength, Spread, bounds};
 use alloc::format;
 use alloc::vec::Vec;
 
@@ -35,9 +35,9 @@ use alloc::vec::Vec;
 /// let readings = ["40 st = 13.3 cm".parse()?, "60 rows = 15.4 cm".parse()?];
 /// let swatch = Swatch::new(readings, Treatment::Washed)?;
 /// let gauge = swatch.gauge()?;
-/// assert_eq!(gauge.stitches.value(), "40 / 13.3 cm".parse()?);
+/// assert_eq!(gauge.stitches().likely(), "40 / 13.3 cm".parse()?);
 /// assert_eq!(gauge.stitches.low(), "39.75 / 13.4 cm".parse()?);
-/// assert_eq!(gauge.stitches.high(), "40.25 / 13.2 cm".parse()?);
+/// assert_eq!(gauge.stitches().high(), "40.25 / 13.2 cm".parse()?);
 /// # Ok::<(), loopwright_gauge::Error>(())
 /// ```
 #[derive(Clone, Debug, Eq, PartialEq)]
@@ -63,7 +63,7 @@ pub struct Outlier {
     /// The reading.
     pub reading: Reading,
     /// What the other readings of its direction say.
-    pub others: Measured,
+    pub others: Spread<PerLength>,
 }
 
 impl Swatch {
@@ -139,20 +139,23 @@ impl Swatch {
         self.measured_to
     }
 
-    /// The pooled gauge in both directions.
+    /// The pooled gauge: its rows are left out where none were read.
     ///
     /// # Errors
-    /// When a direction has no reading, or a reading is shorter than its own error.
+    /// When no stitches were read, or a reading is shorter than its own error.
     pub fn gauge(&self) -> Result<SwatchGauge, Error> {
         let stitches = self.pooled(ReadingDirection::Stitches)?;
-        Ok(SwatchGauge::new(stitches, self.pooled(ReadingDirection::Rows)?))
+        Ok(match self.pool(self.along(ReadingDirection::Rows))? {
+            Some(rows) => SwatchGauge::new(stitches, rows),
+            None => SwatchGauge::of_stitches(stitches),
+        })
     }
 
     /// The pooled gauge in one direction.
     ///
     /// # Errors
     /// When the direction has no reading, or a reading is shorter than its own error.
-    pub fn pooled(&self, direction: ReadingDirection) -> Result<Measured, Error> {
+    pub fn pooled(&self, direction: ReadingDirection) -> Result<Spread<PerLength>, Error> {
         self.pool(self.along(direction))?.ok_or_else(|| {
             let what = match direction {
                 ReadingDirection::Stitches => "a reading of the swatch's stitches",
@@ -191,7 +194,11 @@ impl Swatch {
         Ok(found)
     }
 
-    fn disagrees(&self, index: usize, reading: Reading) -> Result<Option<Measured>, Error> {
+    fn disagrees(
+        &self,
+        index: usize,
+        reading: Reading,
+    ) -> Result<Option<Spread<PerLength>>, Error> {
         let others = || self.along(reading.direction()).filter(move |&(at, _)| at != index);
         if others().count() < 2 {
             return Ok(None);
@@ -237,7 +244,7 @@ impl Swatch {
     ) -> Result<Length, Error> {
         positive("the size to be known", size)?;
         positive("the precision wanted", within)?;
-        let half_step = self.pooled(direction)?.value().length_of(self.half_count_step()?)?;
+        let half_step = self.pooled(direction)?.likely().length_of(self.half_count_step()?)?;
         let error = self.measured_to.checked_add(half_step)?;
         error.scaled(size.ratio(within)?)?.checked_add(half_step)
     }
@@ -263,7 +270,7 @@ impl Swatch {
     fn pool(
         &self,
         readings: impl Iterator<Item = (usize, Reading)>,
-    ) -> Result<Option<Measured>, Error> {
+    ) -> Result<Option<Spread<PerLength>>, Error> {
         let mut sum = pool::Sum::default();
         for (_, reading) in readings {
             sum.add(reading, self.half_count_step()?, self.measured_to)?;

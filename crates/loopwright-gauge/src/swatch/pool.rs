@@ -1,5 +1,5 @@
 use crate::error::Kind;
-use crate::{Error, Exact, Length, Measured, PerLength, Reading};
+use crate::{Error, Exact, Length, PerLength, Reading, Spread};
 use alloc::format;
 
 /// What readings add up to, and the least and the greatest gauge among them.
@@ -36,13 +36,13 @@ impl Sum {
         Ok(())
     }
 
-    pub(crate) fn measured(&self) -> Result<Option<Measured>, Error> {
+    pub(crate) fn measured(&self) -> Result<Option<Spread<PerLength>>, Error> {
         let Some((lowest, highest)) = self.ends else { return Ok(None) };
         let value = PerLength::new(self.count, self.span)?;
         let fewest = self.count.checked_sub(self.count_error)?;
         let most = self.count.checked_add(self.count_error)?;
         let low = PerLength::new(fewest, self.span.checked_add(self.span_error)?)?;
         let high = PerLength::new(most, self.span.checked_sub(self.span_error)?)?;
-        Measured::new(value, low.min(lowest), high.max(highest)).map(Some)
+        Spread::new(low.min(lowest), value, high.max(highest)).map(Some)
     }
 }

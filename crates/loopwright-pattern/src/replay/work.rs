@@ -63,7 +63,7 @@ impl State {
         self.count_loops(fabric, working * u64::from(rows));
         self.knitted.rows = self.knitted.rows.saturating_add(rows.into());
         if rows % 2 == 1 {
-            self.carriage = self.carriage.opposite();
+            self.carriage = self.carriage.other();
         }
         Ok(())
     }

@@ -1,152 +1,261 @@
 //! The voice of hand knitting: right-side and wrong-side rows.
 
-use super::acts::{Act, ActKind};
-use super::phrase::{in_turn, mark_both, of, picked_up, rates, shaping, verb};
-use crate::{CastOn, Entry, Fabric, Knitted, Shape, Side, Step};
+use super::acts::{Act, ActKind, Rhythm};
+use super::dialect::Dialect;
+use super::phrase::{
+    bind_off, in_turn, mark_both, of, picked_up, row, sentence, sentences, shaping, when,
+};
+use super::rib::{rows as in_fabric, those};
+use crate::{CastOn, Entry, Facing, Hang, Hanging, Knitted, Name, Side, Step};
+use alloc::borrow::ToOwned;
+use alloc::format;
+use alloc::string::String;
+use alloc::vec::Vec;
 
 /// Where a shaping at both sides is.
-const BOTH: &str = "each end";
+const BOTH: &str = "at each end";
 
-pub(super) fn say(knitted: &Knitted, act: &Act<'_>) -> String {
+pub(super) fn say(knitted: &Knitted, act: &Act<'_>, dialect: Dialect) -> String {
     match &act.kind {
-        ActKind::Single => single(knitted, act.end),
-        ActKind::Taper { shape, gaps } => taper(knitted, act, *shape, gaps),
-        ActKind::BindOffs { stitches, rows, edge } => {
-            bind_offs(knitted, act, stitches, *rows, edge.as_deref())
+        ActKind::Single => single(knitted, act.end, dialect),
+        ActKind::Rhythms(rhythms) => shapings(knitted, act, rhythms),
+        ActKind::BindOffs { stitches, rows, edges } => {
+            bind_offs(knitted, act, (stitches, *rows), edges, dialect)
         }
-        ActKind::Holds { stitches, rows, sides } => holds(stitches, *rows, sides),
-        ActKind::ReturnAndKnit { rows } => return_and_knit(*rows),
-        ActKind::NewSection { fabric } => new_section(*fabric, act.end),
+        ActKind::ShortRows { back, stitches, rows, sides } => {
+            short_rows(*back, stitches, *rows, sides)
+        }
+        ActKind::ReturnAndKnit { side, stitches, rows } => return_and_knit(*side, *stitches, *rows),
+        ActKind::NewSection { fabric } => sentences(&[
+            format!("change to work {}", of_fabric(act.end, *fabric, dialect)),
+            COUNT_FROM_HERE.into(),
+        ]),
         ActKind::MarkBoth => mark_both(knitted, act.end),
+    }
+}
+
+const COUNT_FROM_HERE: &str = "count rows from here: the next row is row 1";
+
+const fn facing(entry: &Entry) -> &'static str {
+    match entry.facing() {
+        Facing::RightSide => "right side",
+        Facing::WrongSide => "wrong side",
     }
 }
 
 /// The row just finished, which side comes next, and the stitches.
 pub(super) fn check(entry: &Entry) -> String {
-    if entry.stitches == 0 {
+    if entry.stitches.get() == 0 {
         return String::new();
     }
-    let next = if entry.carriage == Side::Right { "right side" } else { "wrong side" };
-    format!("after row {}, {next} facing next, {}", entry.row, of(entry.stitches, "stitch"))
+    let row = if entry.round { "round" } else { "row" };
+    let next = facing(entry);
+    let stitches = of(entry.stitches.get(), "stitch");
+    format!("after {row} {}, {next} facing next, {stitches}", entry.row.get())
 }
 
-fn single(knitted: &Knitted, end: &Entry) -> String {
-    match &end.step {
-        Step::CastOn { stitches, how, fabric, .. } => cast_on(stitches.get(), how, *fabric, end),
-        Step::Knit(rows) => format!("Work {}.", of(rows.get(), "row")),
-        Step::ChangeFabric(fabric) => format!("Change to {fabric}{}.", rows_of(*fabric, end)),
-        Step::ResetCounter => "Count rows from here: the next row is row 1.".into(),
-        Step::Shape(shape) => format!("{} in the row just worked.", shaping(knitted, end, *shape, BOTH).trim_end_matches(',')),
-        Step::BindOff { stitches, edge } => {
-            let edge = edge.as_deref().map_or_else(String::new, |edge| format!(" ({edge})"));
-            format!("Bind off {} at the start of the next row{edge}.", of(stitches.get(), "stitch"))
+fn of_fabric(entry: &Entry, fabric: crate::Fabric, dialect: Dialect) -> String {
+    in_fabric(fabric, entry.stitches.get(), entry.round, dialect)
+}
+
+fn single(knitted: &Knitted, end: &Entry, dialect: Dialect) -> String {
+    let said = match &end.step {
+        Step::CastOn { stitches, how, .. } => return cast_on(end, stitches.get(), how, dialect),
+        Step::Knit(rows) => {
+            format!("work {}", of(rows.get(), if end.round { "round" } else { "row" }))
         }
-        Step::Extend(stitches) => format!("Cast on {} at the start of the next row.", of(stitches.get(), "stitch")),
-        Step::Hold { stitches, .. } => {
-            format!("Leave the last {} of the next row unworked, wrap the next and turn.", of(stitches.get(), "stitch"))
+        Step::ChangeFabric(fabric) => {
+            format!("change to work {}", of_fabric(end, *fabric, dialect))
         }
-        Step::Return => "From the next row on work over all stitches again, the wraps together with their stitches.".into(),
-        Step::NameEdge { side, edge } => format!("Mark the {side} edge: from here it is the {edge}."),
+        Step::ResetCounter => COUNT_FROM_HERE.into(),
+        Step::Shape(shape) => format!("{} in the row just worked", shaping(knitted, end, *shape, BOTH)),
+        Step::ShapeRow(shape) => format!(
+            "in the row just worked shape, counted from the {} of the right side: {}",
+            shape.from,
+            row(shape)
+        ),
+        Step::BindOff { stitches, how, edge } => {
+            let place = edge.as_ref().map_or_else(String::new, |edge| format!(" ({edge})"));
+            let (verb, manner) = bind_off(*how, dialect);
+            let count = of(stitches.get(), "stitch");
+            format!("{verb} {count} at the start of the next row{place}{manner}")
+        }
+        Step::Extend(stitches) => {
+            format!("cast on {} at the start of the next row", of(stitches.get(), "stitch"))
+        }
+        Step::Hold { side, stitches } => format!(
+            "leave the {} at the {side} of the right side unworked in the next row, wrap the next and turn",
+            of(stitches.get(), "stitch")
+        ),
+        Step::Return => {
+            "from the next row on work over all stitches again, the wraps together with their stitches".into()
+        }
+        Step::ReturnSome { side, stitches } => format!(
+            "from the next row on work the next {} left at the {side} too, the wraps together with their stitches",
+            of(stitches.get(), "stitch")
+        ),
+        Step::NameEdge { side, edge } => {
+            format!("mark the {side} edge: from here it is the {edge}")
+        }
+        Step::Mark { side, marker } => format!("mark the {side} edge here: {marker}"),
         Step::SetAside { side, stitches, part, .. } => {
-            format!("Put the {} at the {side} on a holder: they wait as the {part}.", of(stitches.get(), "stitch"))
+            format!("put {} on a holder: they wait as the {part}", those(stitches.get(), *side))
         }
-        Step::Resume { part, carriage } => format!(
-            "Break the yarn. Put the {part} back on the needle and join the yarn at its {carriage} edge. The last row worked on it was row {}.",
-            end.row
+        Step::Resume { part } => format!(
+            "put the {} of the {part} back on the needle; the last row worked on them was row {}",
+            of(end.stitches.get(), "stitch"),
+            end.row.get()
+        ),
+        Step::Rejoin { part, side } => format!(
+            "put the {part} back on the needle beside the others at the {side}: {} in all",
+            of(end.stitches.get(), "stitch")
         ),
         Step::TakeOff { side, stitches, edge } => take_off(end, *side, stitches.get(), edge),
-        Step::BindOffAll { edge } => format!("Bind off all stitches ({edge})."),
+        Step::BindOffAll { how, edge } => {
+            let (verb, manner) = bind_off(*how, dialect);
+            return sentences(&[
+                format!("{verb} all stitches{manner} ({edge})"),
+                "cut the yarn and draw it through the last stitch".into(),
+            ]);
+        }
+        Step::Hang(hang) => hung(end, hang),
+        Step::Cut => "cut the yarn with a tail to darn in".into(),
+        Step::Join { side } => {
+            format!("join the yarn at the {side} edge, ready for a {} row", side_row(end))
+        }
+        Step::ChangeYarn(yarn) => change_yarn(end, yarn),
+        Step::JoinRound => {
+            "join to work in rounds, and mark where the round begins".into()
+        }
+        Step::Divide { .. } => "work back and forth in rows again from here".into(),
+        Step::Remark(text) => return text.clone(),
+    };
+    sentence(&[said])
+}
+
+const fn side_row(entry: &Entry) -> &'static str {
+    match entry.facing() {
+        Facing::RightSide => "right-side",
+        Facing::WrongSide => "wrong-side",
     }
 }
 
-fn cast_on(stitches: u32, how: &CastOn, fabric: Fabric, end: &Entry) -> String {
+fn cast_on(end: &Entry, stitches: u32, how: &CastOn, dialect: Dialect) -> String {
+    let count = of(stitches, "stitch");
     let begin = match how {
-        CastOn::Closed => format!("Cast on {}.", of(stitches, "stitch")),
+        CastOn::Closed => format!("cast on {count}"),
         CastOn::WasteYarn => format!(
-            "Cast on {} with waste yarn, so that the loops can be freed later.",
-            of(stitches, "stitch")
+            "cast on {count} with waste yarn, so that the loops can be freed and joined later, and change to the main yarn"
         ),
         CastOn::PickedUp { from } => {
-            format!("Pick up and knit {}: {}.", of(stitches, "stitch"), picked_up(from))
+            // From right to left, with the right side facing.
+            let from: Vec<_> = from.iter().rev().map(crate::PickUp::turned).collect();
+            format!(
+                "with the right side facing you pick up and knit {count}, from right to left: {}",
+                picked_up(&from)
+            )
         }
     };
-    format!("{begin} Work in {fabric}{}.", rows_of(fabric, end))
+    let fabric = of_fabric(end, end.fabric, dialect);
+    let next = match end.yarn {
+        Hanging::At { .. } => format!("row 1 is a {} row", side_row(end)),
+        Hanging::Cut => String::new(),
+    };
+    sentences(&[begin, format!("work {fabric}"), next])
 }
 
-/// How the rows of a fabric go over the stitches there are.
-fn rows_of(fabric: Fabric, entry: &Entry) -> String {
-    match fabric {
-        Fabric::Plain => ": knit the right-side rows, purl the wrong-side rows".into(),
-        Fabric::Garter => ": knit every row".into(),
-        Fabric::Rib { knit, purl } => rib(u32::from(knit), u32::from(purl), entry.stitches),
+fn take_off(end: &Entry, side: Side, stitches: u32, edge: &Name) -> String {
+    let count = of(stitches, "stitch");
+    if end.stitches.get() == 0 {
+        return format!("leave all {count} on a holder ({edge})");
     }
+    format!("put {} on a holder ({edge})", those(stitches, side))
 }
 
-/// A rib that fills whole repeats and half a repeat more shows knit at both edges.
-fn rib(knit: u32, purl: u32, stitches: u32) -> String {
-    let repeat = knit + purl;
-    if repeat > 0 && stitches % repeat == knit % repeat {
+fn hung(end: &Entry, hang: &Hang) -> String {
+    let total: u32 = hang.from.iter().map(|edge| edge.stitches.get()).sum();
+    let overlap = hang.overlap.get();
+    let along = picked_up(&hang.from);
+    if overlap == total {
         return format!(
-            ": right-side rows k{knit}, (p{purl}, k{knit}) to the end; wrong-side rows p{knit}, (k{purl}, p{knit}) to the end"
+            "in the next row work each of {} together with a loop of the edge behind it: {along}",
+            those(total, hang.side)
         );
     }
+    let over = match overlap {
+        0 => String::new(),
+        overlap => format!(", the first {overlap} of them together with stitches on the needle"),
+    };
     format!(
-        ": right-side rows (k{knit}, p{purl}) to the end; wrong-side rows knit the knit and purl the purl stitches as they face you"
+        "pick up and knit {} where the yarn is, at the {}{over}: {along}; {} in all",
+        of(total, "stitch"),
+        hang.side,
+        of(end.stitches.get(), "stitch")
     )
 }
 
-fn take_off(end: &Entry, side: Side, stitches: u32, edge: &str) -> String {
-    if end.stitches == 0 {
-        return format!(
-            "Break the yarn and leave all {} on a holder ({edge}).",
-            of(stitches, "stitch")
-        );
+fn change_yarn(end: &Entry, yarn: &Name) -> String {
+    match end.yarn {
+        Hanging::Cut => format!("change to the yarn {yarn}"),
+        Hanging::At { side, .. } => {
+            format!(
+                "go on with the yarn {yarn}, which hangs at the {side}, with a {} row",
+                side_row(end)
+            )
+        }
     }
-    format!("Put the {} at the {side} on a holder ({edge}).", of(stitches, "stitch"))
 }
 
-fn taper(knitted: &Knitted, act: &Act<'_>, shape: Shape, gaps: &[u32]) -> String {
-    let what = shaping(knitted, act.end, shape, BOTH);
-    let first = act.begin.row_before + gaps.first().copied().unwrap_or(0);
-    let total: u32 = gaps.iter().sum();
-    match gaps {
-        [0] => format!("{} in the row just worked.", what.trim_end_matches(',')),
-        [_] => {
-            let what =
-                what.trim_end_matches(',').replacen(verb(shape), &verb(shape).to_lowercase(), 1);
-            format!("Work {}; in the last of them, row {first}, {what}.", of(total, "row"))
-        }
-        _ => format!(
-            "{what} {}: first in row {first}, last in row {}.",
-            rates(gaps),
-            act.begin.row_before + total
-        ),
+fn shapings(knitted: &Knitted, act: &Act<'_>, rhythms: &[Rhythm]) -> String {
+    if let [rhythm] = rhythms {
+        let what = shaping(knitted, act.end, rhythm.shape, BOTH);
+        return match (rhythm.rows.as_slice(), rhythm.gaps().as_slice()) {
+            ([_], [0]) => sentence(&[format!("{what} in the row just worked")]),
+            ([row], [gap]) => sentence(&[format!(
+                "work {}; in the last of them, row {row}, {what}",
+                of(*gap, "row")
+            )]),
+            _ => sentence(&[what, ": ".into(), timed(rhythm)]),
+        };
     }
+    let each: Vec<String> = rhythms
+        .iter()
+        .map(|rhythm| {
+            format!("{} {}", shaping(knitted, act.end, rhythm.shape, BOTH), timed(rhythm))
+        })
+        .collect();
+    let last = act.end.row.get();
+    sentence(&[format!("to the end of row {last}, at the same time: {}", each.join("; and "))])
+}
+
+fn timed(rhythm: &Rhythm) -> String {
+    when(rhythm, |row| format!("in row {row}"))
 }
 
 fn bind_offs(
     knitted: &Knitted,
     act: &Act<'_>,
-    stitches: &[u32],
-    rows: u32,
-    edge: Option<&str>,
+    (stitches, rows): (&[u32], u32),
+    edges: &[&Name],
+    dialect: Dialect,
 ) -> String {
-    let place = match edge {
-        Some(_) if rows == 1 => "Shoulders".to_owned(),
-        Some(edge) => format!("The {edge}"),
-        None => format!("Shape the {}", knitted.edge_name(act.begin, act.begin.carriage)),
+    let place = match edges {
+        [] => format!("shape the {}", knitted.edge_name(act.begin, act.begin.carriage)),
+        [edge] => format!("the {edge}"),
+        [one, other, ..] => format!("the {one} and the {other} by turns"),
     };
+    let bind = dialect.bind_off();
     let once = |size| {
-        let off = format!("bind off {} and work to the end", of(size, "stitch"));
+        let off = format!("{bind} {} and work to the end", of(size, "stitch"));
         match rows {
             1 => off,
             rows => format!("{off}, work {}", of(rows.saturating_sub(1), "row")),
         }
     };
-    format!("{place}: {}.", in_turn(stitches, once))
+    sentence(&[format!("{place}, at the start of the row: {}", in_turn(stitches, once))])
 }
 
-fn holds(stitches: &[u32], rows: u32, sides: &[Side]) -> String {
+fn short_rows(back: bool, stitches: &[u32], rows: u32, sides: &[Side]) -> String {
     let place = match sides {
         [side, rest @ ..] if rest.iter().all(|other| other == side) => {
             format!(" at the {side} edge")
@@ -155,28 +264,33 @@ fn holds(stitches: &[u32], rows: u32, sides: &[Side]) -> String {
     };
     // With one row between turns each turn is at the end of the row just worked.
     let once = |size| {
-        let turn = format!(
-            "work until {} more than before are left unworked{place}, wrap the next stitch and turn",
-            of(size, "stitch")
-        );
+        let turn = if back {
+            format!(
+                "work over {} more{place}, the wraps together with their stitches, wrap the next stitch and turn",
+                of(size, "stitch")
+            )
+        } else {
+            format!(
+                "work until {} more than before are left unworked{place}, wrap the next stitch and turn",
+                of(size, "stitch")
+            )
+        };
         match rows {
             1 => turn,
             rows => format!("{turn}, work {}", of(rows.saturating_sub(1), "row")),
         }
     };
-    format!("Short rows: {}.", in_turn(stitches, once))
+    sentence(&[format!("short rows: {}", in_turn(stitches, once))])
 }
 
-fn return_and_knit(rows: u32) -> String {
-    format!(
-        "Work {} over all stitches again, the wraps together with their stitches.",
-        of(rows, "row")
-    )
-}
-
-fn new_section(fabric: Fabric, end: &Entry) -> String {
-    format!(
-        "Change to {fabric}{}. Count rows from here: the next row is row 1.",
-        rows_of(fabric, end)
-    )
+fn return_and_knit(side: Option<Side>, stitches: u32, rows: u32) -> String {
+    let wraps = "the wraps together with their stitches";
+    let rows = of(rows, "row");
+    sentence(&[match side {
+        None => format!("work {rows} over all stitches again, {wraps}"),
+        Some(side) => {
+            let left = of(stitches, "stitch");
+            format!("work {rows}, now over the {left} left unworked at the {side} too, {wraps}")
+        }
+    }])
 }

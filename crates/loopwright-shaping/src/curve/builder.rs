@@ -1,9 +1,10 @@
 use super::rules::{Legal, Rules};
 use super::sample::sample;
-use super::solve::{Problem, Solution, solve};
+use super::solve::{Problem, Solution, Unsolved, solve};
 use super::{AtOnce, Curve};
-use crate::bounds::{CURVE, SUBSTITCH, range};
+use crate::bounds::{CURVE, CURVE_STEPS, SUBSTITCH, range};
 use crate::error::{Error, Remedy};
+use crate::words::{rows, stitches};
 use crate::{Event, Outline};
 use alloc::format;
 use loopwright_gauge::{Exact, Gauge, Round, Rows, Stitches};
@@ -72,19 +73,20 @@ impl<'a> CurveBuilder<'a> {
     /// Finds the nearest staircase.
     ///
     /// # Errors
-    /// When a number is out of range, the outline is flat or upright, or the rules
-    /// allow no staircase.
+    /// When a number is out of range, the outline is flat or upright, the rules allow no
+    /// staircase, or the nearest is too far off to be found in
+    /// [`CURVE_STEPS`](crate::bounds::CURVE_STEPS).
     pub fn build(self) -> Result<Curve, Error> {
         let total = range::within("the stitches of a curve", self.stitches.get(), 0, CURVE)?;
-        let rows = range::within("the rows of a curve", self.rows.get(), 1, CURVE)?;
+        let all_rows = range::within("the rows of a curve", self.rows.get(), 1, CURVE)?;
         let problem_rules = self.rules()?;
         let opening = self.at_once("the stitches shaped at once before", self.opening)?;
         let closing = self.at_once("the stitches left after a curve", self.closing)?;
         let half = i64::from(self.half) * i64::from(SUBSTITCH / 2);
         let width = i64::from(total) * i64::from(SUBSTITCH) + half;
-        let samples = sample(self.outline, width, rows, half)?;
+        let samples = sample(self.outline, width, all_rows, half)?;
         let problem = Problem { samples: &samples, rules: problem_rules, total, opening, closing };
-        let solution = solve(&problem).ok_or_else(|| self.refuse())?;
+        let solution = solve(&problem).map_err(|why| self.refuse(why))?;
         self.curve(&solution)
     }
 
@@ -107,11 +109,19 @@ impl<'a> CurveBuilder<'a> {
         })
     }
 
-    fn refuse(self) -> Error {
-        let why = format!(
-            "no staircase of {} stitches in {} rows has steps of at most {}",
-            self.stitches, self.rows, self.most
-        );
+    fn refuse(self, why: Unsolved) -> Error {
+        let (all, rows) = (stitches(self.stitches.get()), rows(self.rows.get()));
+        let why = match why {
+            Unsolved::NoStaircase => format!(
+                "no staircase of {} {all} in {} {rows} has steps of at most {}",
+                self.stitches, self.rows, self.most
+            ),
+            Unsolved::TooLong => format!(
+                "the nearest staircase of {} {all} in {} {rows} takes more than {CURVE_STEPS} \
+                 steps to find: divide the outline, or ask for fewer rows",
+                self.stitches, self.rows
+            ),
+        };
         Error::impossible(why, Remedy::NONE)
     }
 
@@ -148,8 +158,9 @@ impl Curve {
             let refuse = || Error::range(what, &whole, format!("in 0..={CURVE}"));
             u32::try_from(whole).map_err(|_| refuse())
         };
-        let stitches = whole(gauge.stitches_in(outline.width()?)?, "the stitches of a curve")?;
-        let rows = whole(gauge.rows_in(outline.height()?)?, "the rows of a curve")?;
+        let stitches =
+            whole(gauge.count_in::<Stitches>(outline.width()?)?, "the stitches of a curve")?;
+        let rows = whole(gauge.count_in::<Rows>(outline.height()?)?, "the rows of a curve")?;
         Ok(Self::builder(outline, Stitches::new(stitches)?, Rows::new(rows)?))
     }
 }

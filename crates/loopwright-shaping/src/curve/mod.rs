@@ -1,5 +1,6 @@
 //! Outlines as staircases: necks, armholes, sleeve caps, hems.
 
+mod bound;
 mod builder;
 mod neck;
 mod rules;
@@ -140,7 +141,7 @@ impl Curve {
     /// # Errors
     /// When the width cannot be held exactly.
     pub fn deviation_width(&self, gauge: Gauge) -> Result<Length, Error> {
-        let mm = self.deviation.checked_div(gauge.stitches_per_mm())?;
+        let mm = self.deviation.checked_div(gauge.per_mm::<Stitches>()?)?;
         Ok(Length::from_millimetres(mm)?)
     }
 }

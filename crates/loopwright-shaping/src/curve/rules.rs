@@ -89,6 +89,20 @@ impl Rules {
         }
     }
 
+    /// The fewest and the most stitches of a step that [`follows`](Self::follows) could
+    /// allow, so that no others need be tried.
+    pub(super) fn sizes(self, trend: Trend, before: Pace, gap: u32) -> (u32, u32) {
+        if gap > self.several.every.max(before.gap()) {
+            return (1, 1);
+        }
+        match trend {
+            Trend::Slowing if before.gap() > 0 => (1, 1),
+            Trend::Slowing => (before.stitches().div_ceil(2), before.stitches()),
+            Trend::Quickening => (1, before.stitches().saturating_mul(2)),
+            Trend::Straight { .. } => (1, u32::MAX),
+        }
+    }
+
     /// Whether the first step of a stretch may be of `stitches` on `row`; `start` when
     /// no step comes before it but the opening.
     pub(super) fn opens(self, trend: Trend, start: bool, row: u32, stitches: u32) -> bool {

@@ -7,12 +7,20 @@
 //! visited, and the band is widened until a staircase fits: one outside the band
 //! would deviate more. The band starts at a lower bound, which most curves reach; for
 //! them the first pass is not needed.
+//!
+//! Bounds come from the same staircases with steps bound to legal rows and sizes, but
+//! not to each other ([`Bound`]): what a state still costs at least, and whether it
+//! comes to an end at all. A pass leaves out what would cost more than a limit with
+//! that, and the limit is raised until a staircase keeps it; so a pass holds little
+//! more than the staircases nearly as good as the best one.
 
+use super::bound::{Bound, least};
 use super::rules::{Pace, Rules};
 use super::sample::{Sample, Samples, Trend};
-use crate::bounds::SUBSTITCH;
+use crate::bounds::{CURVE_STEPS, SUBSTITCH};
 use alloc::vec;
 use alloc::vec::Vec;
+use core::cell::Cell;
 use core::cmp::Ordering;
 
 const SCALE: i64 = SUBSTITCH as i64;
@@ -54,14 +62,14 @@ struct State {
 const GONE: i64 = i64::MAX;
 
 /// How costs add up along a staircase.
-#[derive(Clone, Copy, PartialEq)]
-enum Measure {
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) enum Measure {
     Largest,
     Sum,
 }
 
 impl Measure {
-    fn add(self, cost: i64, deviation: i64) -> i64 {
+    pub(super) fn add(self, cost: i64, deviation: i64) -> i64 {
         match self {
             Self::Largest => cost.max(deviation),
             Self::Sum => cost + deviation,
@@ -69,111 +77,140 @@ impl Measure {
     }
 }
 
-/// The optimum, or `None` when the rules allow no staircase at all.
-pub(super) fn solve(problem: &Problem<'_>) -> Option<Solution> {
+/// Why there is no solution.
+#[derive(Clone, Copy, Debug, Eq, PartialEq)]
+pub(super) enum Unsolved {
+    /// The rules allow no staircase at all.
+    NoStaircase,
+    /// The search would take more than [`CURVE_STEPS`].
+    TooLong,
+}
+
+/// The optimum.
+pub(super) fn solve(problem: &Problem<'_>) -> Result<Solution, Unsolved> {
+    let work = Cell::new(CURVE_STEPS);
+    let solution = search(problem, &work);
+    solution.ok_or(if work.get() == 0 { Unsolved::TooLong } else { Unsolved::NoStaircase })
+}
+
+fn search(problem: &Problem<'_>, work: &Cell<u32>) -> Option<Solution> {
     // Where the paces allow what the rows alone allow, as they mostly do, one pass is
     // enough: nothing can deviate less.
-    let least = least(problem);
-    let first = Pass::run(problem, Measure::Sum, least);
-    if let Some(best) = first {
-        return Some(Solution { deviation: least, steps: best.trace() });
+    let least = least(problem)?;
+    if let Some(best) = nearest(problem, least, work) {
+        return Some(Solution { deviation: least, steps: best });
     }
-    let deviation = largest(problem, least)?;
-    let best = Pass::run(problem, Measure::Sum, deviation)?;
-    Some(Solution { deviation, steps: best.trace() })
+    let deviation = largest(problem, least, work)?;
+    let best = nearest(problem, deviation, work)?;
+    Some(Solution { deviation, steps: best })
 }
 
 /// The smallest largest deviation, which is more than `least`.
-fn largest(problem: &Problem<'_>, least: i64) -> Option<i64> {
-    let widest = i64::from(problem.total.max(1)) * SCALE * 2;
+fn largest(problem: &Problem<'_>, least: i64, work: &Cell<u32>) -> Option<i64> {
+    let widest = problem.widest();
     let mut band = least;
-    while band <= widest {
+    while band <= widest && work.get() > 0 {
         band += band / 8 + SCALE / 16;
-        if let Some(pass) = Pass::run(problem, Measure::Largest, band) {
+        let bound = Bound::new(problem, band, Measure::Sum);
+        if let Some(pass) = Pass::run(problem, Measure::Largest, &bound, band, work) {
             return Some(pass.cost);
         }
     }
     None
 }
 
-/// A deviation that no staircase stays below: the smallest largest one when steps are
-/// bound to legal rows and sizes, but not to each other.
-///
-/// Looked for within `WINDOW` stitches of the outline; if nothing is found there,
-/// that is the bound.
-fn least(problem: &Problem<'_>) -> i64 {
-    const WINDOW: i64 = 4;
-    const WIDTH: usize = 9; // both sides of the outline, and itself
-    let (total, most) = (i64::from(problem.total), i64::from(problem.rules.most));
-    // best[i]: the bound for paths that are `from + i` stitches along.
-    let mut from = i64::from(problem.opening.0);
-    let mut best: Vec<i64> = vec![0; (problem.opening.1 - problem.opening.0) as usize + 1];
-    for (row, sample) in (1..).zip(&problem.samples.rows) {
-        let next_from = sample.at.div_euclid(SCALE) - WINDOW;
-        let reached = |i: usize| {
-            let done = next_from + i64::try_from(i).unwrap_or(0);
-            let stay = usize::try_from(done - from).ok().and_then(|i| best.get(i)).copied();
-            let size = if problem.rules.legal(row, 2) { most } else { 1 };
-            let fewest = if problem.rules.legal(row, 1) { 1 } else { 2 };
-            let steps = (fewest..=size).filter_map(|step| {
-                usize::try_from(done - step - from).ok().and_then(|i| best.get(i)).copied()
-            });
-            let before = steps.chain(stay).min().filter(|_| (0..=total).contains(&done));
-            before.map_or(i64::MAX, |before| before.max((done * SCALE - sample.at).abs()))
-        };
-        best = (0..WIDTH).map(reached).collect();
-        from = next_from;
+/// The staircase of the smallest sum of deviations, none of them above `band`.
+fn nearest(problem: &Problem<'_>, band: i64, work: &Cell<u32>) -> Option<Vec<(u32, u32)>> {
+    let bound = Bound::new(problem, band, Measure::Sum);
+    let least = bound.least()?;
+    let most = band.saturating_mul(i64::try_from(problem.samples.rows.len()).unwrap_or(i64::MAX));
+    let mut room = least / 64 + SCALE;
+    loop {
+        let limit = least.saturating_add(room);
+        if let Some(pass) = Pass::run(problem, Measure::Sum, &bound, limit, work) {
+            return Some(pass.trace());
+        }
+        if limit >= most || work.get() == 0 {
+            return None;
+        }
+        room = room.saturating_mul(4);
     }
-    let ends = (from..).zip(&best).filter(|(done, _)| {
-        let left = total - done;
-        (problem.closing.0.into()..=problem.closing.1.into()).contains(&left)
-    });
-    ends.map(|(_, bound)| *bound).min().unwrap_or(i64::MAX).min(WINDOW * SCALE)
+}
+
+impl Problem<'_> {
+    /// A deviation that no staircase has.
+    pub(super) fn widest(&self) -> i64 {
+        i64::from(self.total.max(1)) * SCALE * 2
+    }
+
+    /// How many rows there are.
+    pub(super) fn rows(&self) -> u32 {
+        u32::try_from(self.samples.rows.len()).unwrap_or(u32::MAX)
+    }
 }
 
 struct Pass<'a> {
     problem: &'a Problem<'a>,
     measure: Measure,
-    band: i64,
+    bound: &'a Bound,
+    /// What a staircase may cost at most.
+    limit: i64,
+    /// Steps that may still be tried.
+    work: &'a Cell<u32>,
     /// The states of every row, the opening at row 0.
     layers: Vec<Vec<State>>,
     /// For every row and count in its band, the place after that of the newest state.
     newest: Vec<usize>,
-    /// How many counts a row's band has room for.
-    width: usize,
     cost: i64,
     end: Option<(u32, usize)>,
 }
 
 impl<'a> Pass<'a> {
-    fn run(problem: &'a Problem<'a>, measure: Measure, band: i64) -> Option<Self> {
+    fn run(
+        problem: &'a Problem<'a>,
+        measure: Measure,
+        bound: &'a Bound,
+        limit: i64,
+        work: &'a Cell<u32>,
+    ) -> Option<Self> {
         let rows = problem.samples.rows.len();
         let layers = vec![Vec::new(); rows + 1];
-        let width = usize::try_from(2 * band / SCALE).ok()? + 2;
-        let newest = vec![0; rows * width];
+        let newest = vec![0; bound.cells()];
         let (cost, end) = (i64::MAX, None);
-        let mut pass = Self { problem, measure, band, layers, newest, width, cost, end };
+        let mut pass = Self { problem, measure, bound, limit, work, layers, newest, cost, end };
         pass.open();
         for row in 0..=rows {
             for place in 0..pass.layers.get(row).map_or(0, Vec::len) {
                 pass.extend(u32::try_from(row).ok()?, place);
             }
         }
-        pass.end.map(|_| pass)
+        // What is found when the work is at its end need not be the best.
+        pass.end.filter(|_| work.get() > 0).map(|_| pass)
+    }
+
+    /// Whether a staircase that has cost so much after `row` may still keep the limit.
+    fn hopeful(&self, row: u32, done: u32, cost: i64) -> bool {
+        let ahead = self.bound.ahead(row, done);
+        match self.measure {
+            Measure::Largest => ahead < i64::MAX && cost <= self.limit,
+            Measure::Sum => cost.saturating_add(ahead) <= self.limit,
+        }
     }
 
     /// How far `done` is from the outline in `row`, if that is within the band.
     fn deviation(&self, row: u32, done: u32) -> Option<i64> {
         let sample = self.problem.samples.rows.get(row.checked_sub(1)? as usize)?;
         let deviation = (i64::from(done) * SCALE - sample.at).abs();
-        (deviation <= self.band).then_some(deviation)
+        (deviation <= self.bound.band()).then_some(deviation)
     }
 
     fn open(&mut self) {
         let (least, most) = self.problem.opening;
         let state = |done| State { done, pace: Pace::NONE, cost: 0, before: None, older: 0 };
+        let hopeful = (least..=most).rev().filter(|done| self.hopeful(0, *done, 0));
+        let opened: Vec<State> = hopeful.map(state).collect();
         if let Some(first) = self.layers.first_mut() {
-            first.extend((least..=most).rev().map(state));
+            *first = opened;
         }
     }
 
@@ -185,13 +222,18 @@ impl<'a> Pass<'a> {
         if from.cost == GONE {
             return;
         }
-        let rows = u32::try_from(self.problem.samples.rows.len()).unwrap_or(u32::MAX);
         let mut cost = from.cost;
-        for next in row + 1..=rows {
+        for next in row + 1..=self.problem.rows() {
+            if !self.may_go_on() {
+                return;
+            }
             self.steps_at((row, place), from, cost, next);
             match self.deviation(next, from.done) {
                 Some(deviation) => cost = self.measure.add(cost, deviation),
                 None => return,
+            }
+            if !self.hopeful(next, from.done, cost) {
+                return;
             }
         }
         let left = self.problem.total.checked_sub(from.done);
@@ -211,47 +253,51 @@ impl<'a> Pass<'a> {
         }
         let room = self.problem.total.saturating_sub(from.done);
         // Nothing below the band need be tried: its first count is a division away.
-        let below = (sample.at - self.band - 1).div_euclid(SCALE) + 1 - i64::from(from.done);
+        let below =
+            (sample.at - self.bound.band() - 1).div_euclid(SCALE) + 1 - i64::from(from.done);
         let least = u32::try_from(below.max(1)).unwrap_or(u32::MAX);
-        for stitches in least..=rules.most.min(room) {
+        let same_stretch = self.same_stretch(at.0, sample);
+        let (few, many) =
+            if same_stretch { rules.sizes(trend, from.pace, next - at.0) } else { (1, u32::MAX) };
+        for stitches in least.max(few)..=rules.most.min(room).min(many) {
             let done = from.done + stitches;
             let Some(deviation) = self.deviation(next, done) else { return };
-            if self.allows((at.0, from.pace), next, stitches, sample, trend) {
+            if !self.may_go_on() {
+                return;
+            }
+            let cost = self.measure.add(cost, deviation);
+            if self.hopeful(next, done, cost)
+                && rules.legal(next, stitches)
+                && if same_stretch {
+                    rules.follows(trend, from.pace, stitches, next - at.0)
+                } else {
+                    rules.opens(trend, at.0 == 0, next, stitches)
+                }
+            {
                 let pace = Pace::of(stitches, next - at.0);
-                let cost = self.measure.add(cost, deviation);
                 self.reach(next, trend, State { done, pace, cost, before: Some(at), older: 0 });
             }
         }
     }
 
-    fn allows(
-        &self,
-        at: (u32, Pace),
-        next: u32,
-        stitches: u32,
-        sample: Sample,
-        trend: Trend,
-    ) -> bool {
-        let (samples, rules) = (self.problem.samples, self.problem.rules);
-        let (row, before) = at;
-        if !rules.legal(next, stitches) {
-            return false;
-        }
-        let same_stretch = row
-            .checked_sub(1)
-            .and_then(|row| samples.rows.get(row as usize))
-            .is_some_and(|earlier| earlier.stretch == sample.stretch);
-        if same_stretch {
-            rules.follows(trend, before, stitches, next - row)
-        } else {
-            rules.opens(trend, row == 0, next, stitches)
-        }
+    /// Counts a step tried; false when there have been too many.
+    fn may_go_on(&self) -> bool {
+        let left = self.work.get().saturating_sub(1);
+        self.work.set(left);
+        left > 0
+    }
+
+    /// Whether a step on `row` and one at a sample are in the same stretch.
+    fn same_stretch(&self, row: u32, sample: Sample) -> bool {
+        let above = row.checked_sub(1).map(|above| above as usize);
+        let earlier = above.and_then(|above| self.problem.samples.rows.get(above));
+        earlier.is_some_and(|earlier| earlier.stretch == sample.stretch)
     }
 
     /// Keeps a state, unless another of its row and count leaves as much open for less;
     /// and drops those of which the same is true beside it.
     fn reach(&mut self, row: u32, trend: Trend, mut state: State) {
-        let Some(cell) = self.cell(row, state.done) else { return };
+        let Some(cell) = self.bound.cell(row, state.done) else { return };
         let head = self.newest.get(cell).copied().unwrap_or(0);
         state.older = head;
         let (mut link, mut kept) = (head, None);
@@ -284,14 +330,6 @@ impl<'a> Pass<'a> {
             Some(newer) => newer.older = older,
             None => state.older = older,
         }
-    }
-
-    /// Where a row and a count have their newest state.
-    fn cell(&self, row: u32, done: u32) -> Option<usize> {
-        let above = row.checked_sub(1)? as usize;
-        let lowest = (self.problem.samples.rows.get(above)?.at - self.band).div_euclid(SCALE);
-        let place = usize::try_from(i64::from(done) - lowest).ok()?;
-        (place < self.width).then_some(above * self.width + place)
     }
 
     /// Whether every staircase that goes on from `b` could go on from `a`, and would be

@@ -13,8 +13,8 @@ pub(super) struct Allowed {
     multiple: u32,
     /// The first place on the grid.
     offset: u32,
-    least: u32,
-    most: u32,
+    /// The first place and the last.
+    limits: (u32, u32),
 }
 
 impl Allowed {
@@ -22,7 +22,7 @@ impl Allowed {
         avoid: &[(u32, u32)],
         grid: Option<(u32, u32)>,
         border: u32,
-        width: u32,
+        limits: (u32, u32),
         uses: u32,
     ) -> Result<Self, Error> {
         let (multiple, offset) = grid.unwrap_or((1, 0));
@@ -45,23 +45,24 @@ impl Allowed {
             // An event uses the stitches before its place; one that uses none only has
             // to stay out of the middle.
             let last = if uses == 0 { to - 1 } else { to.saturating_add(uses - 1) };
-            if last >= from && last > border {
+            // After the border itself is a place, too.
+            if last >= from && last >= border {
                 forbidden.push((from.saturating_sub(border), last - border));
             }
         }
         forbidden.sort_unstable();
-        Ok(Self { forbidden, multiple, offset, least: uses, most: width })
+        Ok(Self { forbidden, multiple, offset, limits })
     }
 
     /// The first allowed place from `place` on.
     fn next(&self, place: u32) -> Option<u32> {
-        let mut place = self.on_grid(place.max(self.least))?;
+        let mut place = self.on_grid(place.max(self.limits.0))?;
         for &(from, to) in &self.forbidden {
             if (from..=to).contains(&place) {
                 place = self.on_grid(to.checked_add(1)?)?;
             }
         }
-        (place <= self.most).then_some(place)
+        (place <= self.limits.1).then_some(place)
     }
 
     fn on_grid(&self, place: u32) -> Option<u32> {
@@ -89,7 +90,7 @@ pub(super) fn moved(
     allowed: &Allowed,
     room: u32,
 ) -> Result<Option<Vec<u32>>, Error> {
-    let (mut low, mut high) = (0, allowed.most);
+    let (mut low, mut high) = (0, allowed.limits.1);
     if !fits(wanted, allowed, room, high) {
         return Ok(None);
     }

@@ -5,6 +5,7 @@ use crate::Larger;
 use crate::bounds::range;
 use crate::error::{Error, Remedy};
 use crate::split::{Mix, Split};
+use crate::words::stitches;
 use alloc::format;
 use alloc::vec::Vec;
 use loopwright_gauge::{Round, Stitches};
@@ -128,8 +129,10 @@ impl SpacingBuilder {
     }
 
     /// Lets events happen only after `offset`, `offset + multiple`, ... stitches of the
-    /// whole row, so that a pattern repeat is never broken; moves are as for
-    /// [`avoid`](Self::avoid).
+    /// whole row, where pattern repeats meet; moves are as for [`avoid`](Self::avoid).
+    ///
+    /// An increase between two stitches then breaks no repeat. An event that uses
+    /// stitches uses the last ones of a repeat, which is so many stitches shorter.
     pub const fn between_repeats(mut self, multiple: u32, offset: u32) -> Self {
         self.grid = Some((multiple, offset));
         self
@@ -143,10 +146,13 @@ impl SpacingBuilder {
     pub fn build(self) -> Result<Spacing, Error> {
         range::count("the count of events", self.events, 0)?;
         let width = self.width()?;
+        let limits = self.limits(width);
         let mut places = Places {
             rule: Rule::Listed(Vec::new()),
             events: self.events,
             uses: self.technique.uses(),
+            limits: if self.reversed { self.turned(width, limits) } else { limits },
+            room: self.technique.room(),
             width,
             reversed: self.reversed,
         };
@@ -155,7 +161,7 @@ impl SpacingBuilder {
             if self.is_lopsided(width) {
                 return Err(self.cannot_mirror(width));
             }
-            places.rule = self.rule(width)?;
+            places.rule = self.rule(width, places.limits)?;
             if !self.avoid.is_empty() || self.grid.is_some() {
                 places = self.move_away(&places)?;
             }
@@ -184,24 +190,53 @@ impl SpacingBuilder {
         self.mirrored && odd_events && (width + self.technique.uses()) % 2 == 1
     }
 
+    /// The first and the last place an event may have, seen from the border.
+    ///
+    /// A flat row has nothing beyond its edges, so an increase between two stitches
+    /// needs one at either side of it, from the border or from the row.
+    fn limits(&self, width: u32) -> (u32, u32) {
+        use Convention::{BlocksHalved, BothEnds, FullGaps, HalfGaps};
+        let uses = self.technique.uses();
+        let flat = matches!(self.convention, FullGaps | HalfGaps | BothEnds | BlocksHalved);
+        if uses > 0 || !flat {
+            return (uses, width);
+        }
+        let edge = |border: u32| u32::from(border == 0);
+        let (mut start, mut end) = (edge(self.borders.0), edge(self.borders.1));
+        if self.mirrored {
+            (start, end) = (start.max(end), start.max(end));
+        }
+        (start, width.saturating_sub(end))
+    }
+
+    /// Limits seen from the other end of the row.
+    const fn turned(&self, width: u32, limits: (u32, u32)) -> (u32, u32) {
+        let sum = width + self.technique.uses();
+        (sum.saturating_sub(limits.1), sum.saturating_sub(limits.0))
+    }
+
     fn check_room(&self, width: u32) -> Result<(), Error> {
         let (n, room) = (u64::from(self.events), u64::from(self.technique.room()));
-        let uses = u64::from(self.technique.uses());
+        let (least, most) = self.limits(width);
+        // Stitches that lie beyond the first and the last event.
+        let beyond = u64::from(least) + u64::from(width.saturating_sub(most));
         let needed = match self.convention {
             Convention::FullGaps => room * (n + 1),
-            Convention::BothEnds => uses + room * (n - 1),
-            _ => room * n,
+            Convention::BothEnds => beyond + room * (n - 1),
+            _ => (room * n).max(beyond + room * (n - 1)),
         };
         if needed <= width.into() {
             return Ok(());
         }
-        let noun = if n == 1 { "event needs" } else { "events need" };
-        let why =
-            format!("{n} {noun} {needed} stitches, but there are only {width} between the borders");
+        let told = self.technique.told(self.events);
+        let (verb, are) = (if n == 1 { "needs" } else { "need" }, are(width));
+        let between = if self.borders == (0, 0) { "" } else { " between the borders" };
+        let st = if needed == 1 { "stitch" } else { "stitches" };
+        let why = format!("{told} {verb} {needed} {st}, but there {are} only {width}{between}");
         Err(Error::impossible(why, Remedy::NONE))
     }
 
-    fn rule(&self, width: u32) -> Result<Rule, Error> {
+    fn rule(&self, width: u32, limits: (u32, u32)) -> Result<Rule, Error> {
         let (s, n) = (i64::from(width), i64::from(self.events));
         let half_down = |line: Line| line.rounded(Round::HalfDown).map(Rule::Mirrored);
         let line = |line: Line| line.rounded(self.round).map(Rule::Line);
@@ -213,29 +248,41 @@ impl SpacingBuilder {
             Convention::Blocks => Some(Rule::Blocks { split: self.blocks(s, n), shift: 0 }),
             Convention::BlocksHalved => {
                 let split = self.blocks(s, n);
-                Some(Rule::Blocks { split, shift: split.at(1) / 2 })
+                Some(Rule::Blocks { split, shift: Self::halved(split, width, limits)? })
             }
             Convention::Round => line(Line { a: s, c: 0, d: n }),
-            _ if self.mirrored => half_down(self.flat(s, n)),
-            _ => line(self.flat(s, n)),
+            _ if self.mirrored => half_down(self.flat(s, n, limits)),
+            _ => line(self.flat(s, n, limits)),
         };
         placed.ok_or_else(|| self.cannot_round())
     }
 
     /// The places of a flat row as a line, not yet rounded; when the row is to be
     /// mirrored, the middle of every event is on its place, not its end.
-    fn flat(&self, s: i64, n: i64) -> Line {
+    fn flat(&self, s: i64, n: i64, limits: (u32, u32)) -> Line {
         let uses = i64::from(self.technique.uses());
         let middle = if self.mirrored { uses } else { 0 };
         match self.convention {
-            Convention::BothEnds if n == 1 => Line { a: 0, c: uses, d: 1 },
             Convention::BothEnds => {
-                let a = s - uses;
-                Line { a, c: uses * (n - 1) - a, d: n - 1 }
+                let (first, last) = (i64::from(limits.0), i64::from(limits.1));
+                let (a, d) = (last - first, (n - 1).max(1));
+                Line { a, c: first * d - a, d }
             }
             Convention::FullGaps => Line { a: 2 * s, c: middle * (n + 1), d: 2 * (n + 1) },
             _ => Line { a: 2 * s, c: middle * n - s, d: 2 * n },
         }
+    }
+
+    /// Half of the first group, which goes to the other end: less, where the stitches
+    /// of its event leave less to take.
+    fn halved(split: Split, width: u32, limits: (u32, u32)) -> Result<u64, Error> {
+        let first = split.at(1);
+        let shift = (first / 2).min(first.saturating_sub(limits.0.into()));
+        if shift >= u64::from(width - limits.1) {
+            return Ok(shift);
+        }
+        let why = "a first group of 1 stitch cannot be halved: choose half gaps, or two blocks";
+        Err(Error::impossible(why, Remedy::NONE))
     }
 
     fn blocks(&self, s: i64, n: i64) -> Split {
@@ -270,7 +317,7 @@ impl SpacingBuilder {
             &self.avoid,
             self.grid,
             self.borders.0,
-            places.width,
+            self.limits(places.width),
             self.technique.uses(),
         )?;
         let wanted: Vec<u32> = (1..=places.events).map(|k| places.at(k)).collect();
@@ -279,11 +326,7 @@ impl SpacingBuilder {
                 [] => "the repeats to keep whole",
                 _ => "the stitches to avoid",
             };
-            let why = format!(
-                "{what} leave no room for {} events that use {} stitches each",
-                self.events,
-                self.technique.uses()
-            );
+            let why = format!("{what} leave no room for {}", self.technique.told(self.events));
             Error::impossible(why, Remedy::NONE)
         })?;
         Ok(Places { rule: Rule::Listed(found), reversed: false, ..*places })
@@ -291,8 +334,9 @@ impl SpacingBuilder {
 
     fn cannot_mirror(&self, width: u32) -> Error {
         let why = format!(
-            "{} events on {width} stitches cannot be mirrored: {}",
-            self.events,
+            "{} on {width} {} cannot be mirrored: {}",
+            self.technique.told(self.events),
+            stitches(width),
             match self.convention {
                 Convention::FullGaps | Convention::HalfGaps | Convention::BothEnds =>
                     "the middle event cannot lie in the middle of the row",
@@ -315,6 +359,10 @@ impl SpacingBuilder {
             ),
         }
     }
+}
+
+const fn are(n: u32) -> &'static str {
+    if n == 1 { "is" } else { "are" }
 }
 
 impl TryFrom<SpacingBuilder> for Spacing {

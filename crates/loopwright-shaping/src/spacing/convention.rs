@@ -1,9 +1,14 @@
 /// What happens at the ends of an evenly spaced row; rival conventions are all in
 /// print, so the choice is always visible.
 ///
-/// `s` is the number of stitches between the borders and `n` the number of events.
-/// All but the last three keep every event within one stitch of a straight line; the
-/// rounding is [`SpacingBuilder::round`](super::SpacingBuilder::round)'s.
+/// `s` is the number of stitches between the borders and `n` the number of events. The
+/// first four keep every event less than one stitch from a straight line, or half the
+/// stitches it uses (1½ for three together) where the events leave no other room; the
+/// rounding is [`SpacingBuilder::round`](super::SpacingBuilder::round)'s. The others are
+/// divisions with remainder, as print has them, and may be farther off.
+///
+/// Full gaps, half gaps, events on both ends and halved blocks are for flat rows: an
+/// increase between two stitches has one at either side of it there.
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
@@ -16,13 +21,14 @@ pub enum Convention {
     FullGaps,
     /// Flat, half a gap at both ends: groups of `s / n`, the first one halved.
     HalfGaps,
-    /// The first event on the first stitches, the last on the last.
+    /// The first event on the first stitches, the last on the last: increases between
+    /// stitches after the first and before the last.
     BothEnds,
     /// Division with remainder: two sizes of group in two blocks, an event closes
     /// each; [`Larger`](crate::Larger) says which come first.
     Blocks,
     /// As [`Blocks`](Self::Blocks), with the first group halved and its rest at the
-    /// other end.
+    /// other end; less than half, where its event needs more.
     BlocksHalved,
     /// Groups of `s / n` rounded down, an event closes each; what is left over is
     /// worked plain at the ends.

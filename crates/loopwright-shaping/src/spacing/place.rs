@@ -52,6 +52,10 @@ pub(super) struct Places {
     pub(super) rule: Rule,
     pub(super) events: u32,
     pub(super) uses: u32,
+    /// The first and the last place the rule may give an event.
+    pub(super) limits: (u32, u32),
+    /// The fewest stitches from one place to the next.
+    pub(super) room: u32,
     pub(super) width: u32,
     pub(super) reversed: bool,
 }
@@ -60,9 +64,14 @@ impl Places {
     /// Stitches worked when event `k` has happened, `k` from 1.
     pub(super) fn at(&self, k: u32) -> u32 {
         if self.reversed {
-            return self.width + self.uses - self.forwards(self.events + 1 - k);
+            return self.turned(self.forwards(self.events + 1 - k));
         }
         self.forwards(k)
+    }
+
+    /// A place seen from the other end of the row.
+    const fn turned(&self, place: u32) -> u32 {
+        self.width + self.uses - place
     }
 
     fn forwards(&self, k: u32) -> u32 {
@@ -72,7 +81,7 @@ impl Places {
             Rule::Mirrored(_) if 2 * k == self.events + 1 => u32::midpoint(self.width, self.uses),
             Rule::Mirrored(line) => {
                 let other = self.events + 1 - k;
-                self.width + self.uses - self.keep(other, line.at(other))
+                self.turned(self.keep(other, line.at(other)))
             }
             Rule::Blocks { split, shift } => {
                 self.keep(k, u32::try_from(split.at(k.into()) - shift).unwrap_or(0))
@@ -81,10 +90,12 @@ impl Places {
         }
     }
 
-    /// No event before the stitches it uses, or after those the others still need.
+    /// No event before the stitches it and those before it need, or after those that
+    /// the others still need.
     pub(super) fn keep(&self, k: u32, place: u32) -> u32 {
-        let (before, after) = (self.uses * k, self.uses * (self.events - k));
-        place.max(before).min(self.width.saturating_sub(after))
+        let before = self.limits.0 + self.room * (k - 1);
+        let after = self.limits.1.saturating_sub(self.room * (self.events - k));
+        place.max(before).min(after)
     }
 
     /// The line, where walking it step by step gives the same places.

@@ -1,3 +1,6 @@
+use alloc::format;
+use alloc::string::String;
+
 /// How a stitch is gained or lost within a row.
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
@@ -38,6 +41,17 @@ impl Technique {
     /// The fewest stitches of the old row from one event to the next.
     pub(super) const fn room(self) -> u32 {
         if self.uses() == 0 { 1 } else { self.uses() }
+    }
+
+    /// So many of them, in English.
+    pub(super) fn told(self, times: u32) -> String {
+        let (what, where_) = match self {
+            Self::IncreaseBetween => ("increase", "between stitches"),
+            Self::IncreaseIn => ("increase", "in a stitch"),
+            Self::TwoTogether => ("decrease", "of two together"),
+            Self::ThreeTogether => ("decrease", "of three together"),
+        };
+        format!("{times} {what}{} {where_}", if times == 1 { "" } else { "s" })
     }
 
     /// The trade's abbreviation.

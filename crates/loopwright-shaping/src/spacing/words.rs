@@ -1,5 +1,6 @@
 use super::{Spacing, Technique};
-use crate::phrase::{Phrase, shortest};
+use crate::Error;
+use crate::phrase::{Phrase, runs, shortest_of_runs};
 use alloc::vec::Vec;
 use core::fmt;
 
@@ -32,23 +33,22 @@ impl Spacing {
     #[must_use]
     pub fn words(&self) -> RowWords {
         let uses = self.technique().uses();
-        let groups: Vec<RowGroup> = self
-            .groups()
-            .flat_map(|group| {
-                let plain = RowGroup { plain: group.size.saturating_sub(uses) };
-                (0..group.times).map(move |_| plain)
-            })
-            .collect();
+        let groups = runs(self.groups().map(|group| {
+            let plain = RowGroup { plain: group.size.saturating_sub(uses) };
+            (plain, group.times)
+        }));
         let (start, end) = self.borders();
         let (start, end) = (start + self.lead(), end + self.tail());
-        RowWords { technique: self.technique(), start, phrase: shortest(&groups), end }
+        RowWords { technique: self.technique(), start, phrase: shortest_of_runs(&groups), end }
     }
 }
 
 impl RowWords {
     /// The groups these words stand for, one by one.
-    #[must_use]
-    pub fn expand(&self) -> Vec<RowGroup> {
+    ///
+    /// # Errors
+    /// When they are more than [`COUNT`](crate::bounds::COUNT).
+    pub fn expand(&self) -> Result<Vec<RowGroup>, Error> {
         Phrase::expand(&self.phrase)
     }
 }

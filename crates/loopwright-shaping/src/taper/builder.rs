@@ -4,6 +4,7 @@ use crate::Order;
 use crate::bounds::{COUNT, range};
 use crate::error::{Error, Remedy};
 use crate::split::{Mix, Split};
+use crate::words::rows;
 use alloc::format;
 use loopwright_gauge::{Rows, Stitches};
 
@@ -36,6 +37,8 @@ pub struct TaperBuilder {
     pub(super) ends: Option<Ends>,
     #[cfg_attr(feature = "serde", serde(default))]
     pub(super) after: u32,
+    #[cfg_attr(feature = "serde", serde(default))]
+    pub(super) mirrored: bool,
 }
 
 #[cfg(feature = "serde")]
@@ -59,6 +62,7 @@ impl TaperBuilder {
             order: Order::Spread,
             ends: None,
             after: 0,
+            mirrored: false,
         }
     }
 
@@ -113,6 +117,15 @@ impl TaperBuilder {
         Self { after: row, ..self }
     }
 
+    /// Reads legal rows, order and ends from the last row back, as for a piece that is
+    /// knitted from its other end; said twice, it is taken back.
+    ///
+    /// The last row counts as the first there: `legal_rows(1, 2)` are then the last row
+    /// and every other row before it. Plain rows before and after stay what they are.
+    pub const fn mirrored(self) -> Self {
+        Self { mirrored: !self.mirrored, ..self }
+    }
+
     /// Plans the taper.
     ///
     /// # Errors
@@ -122,8 +135,14 @@ impl TaperBuilder {
     /// smallest number of rows more, or stitches fewer, that would do.
     pub fn build(self) -> Result<Taper, Error> {
         let units = self.units()?;
-        let slots = self.slots()?;
-        let plan = self.plan(units, slots)?;
+        if self.mirrored {
+            let (plain_before, plain_after) = (self.plain_after, self.plain_before);
+            let turned = Self { plain_before, plain_after, ..self };
+            let plan = turned.plan(units, turned.slots()?)?;
+            let rows = (self.after + 1, self.after + self.rows.get());
+            return Ok(Taper { asked: self, plan: plan.mirrored(rows) });
+        }
+        let plan = self.plan(units, self.slots()?)?;
         Ok(Taper { asked: self, plan })
     }
 
@@ -199,10 +218,15 @@ impl TaperBuilder {
         let fits = u64::from(a_slot) * u64::from(slots.count.saturating_sub(spare));
         let over = u64::from(units) - fits;
         let fewer = over * u64::from(self.unit) * u64::from(self.edges.count());
-        let why = format!(
-            "{} shaping rows are needed, but only {} of the {} rows may shape",
-            needed, slots.count, self.rows
-        );
+        let (verb, n) = (if needed == 1 { "row is" } else { "rows are" }, slots.count);
+        let all = self.rows.get();
+        let there = match (n, all) {
+            (0, _) => format!("but none of the {all} {} may shape", rows(all)),
+            (1, 1) => "but there is only 1 row".into(),
+            _ if n == all => format!("but there are only {all} rows"),
+            _ => format!("but only {n} of the {all} rows may shape"),
+        };
+        let why = format!("{needed} shaping {verb} needed, {there}");
         let remedy = Remedy {
             more_rows: last
                 .checked_sub(end)

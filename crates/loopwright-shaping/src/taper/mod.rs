@@ -131,6 +131,24 @@ impl Taper {
         TaperBuilder::new(from, to, rows)
     }
 
+    /// The taper of `from` to `to` stitches over `rows` rows nearest to a straight line:
+    /// one edge, a shaping in any row.
+    ///
+    /// # Errors
+    /// As for [`TaperBuilder::build`].
+    ///
+    /// # Examples
+    /// ```
+    /// use loopwright_gauge::{Rows, Stitches};
+    /// use loopwright_shaping::Taper;
+    /// let side = Taper::between(Stitches::new(24)?, Stitches::new(20)?, Rows::new(20)?)?;
+    /// assert_eq!(side.events().map(|event| event.row).collect::<Vec<_>>(), [3, 8, 13, 18]);
+    /// # Ok::<(), loopwright_shaping::Error>(())
+    /// ```
+    pub fn between(from: Stitches, to: Stitches, rows: Rows) -> Result<Self, Error> {
+        Self::builder(from, to, rows).build()
+    }
+
     /// The stitches before the first row.
     #[must_use]
     pub const fn from(&self) -> Stitches {
@@ -217,6 +235,28 @@ impl Taper {
         Segments::new(self.events(), self.asked.after + self.asked.plain_before.get())
     }
 
+    /// This taper knitted from its other end: the same widths, the last row first.
+    ///
+    /// # Errors
+    /// Never for a taper that was built; it is planned again.
+    ///
+    /// # Examples
+    /// ```
+    /// use loopwright_gauge::{Rows, Stitches};
+    /// use loopwright_shaping::Taper;
+    /// let up = Taper::between(Stitches::new(20)?, Stitches::new(24)?, Rows::new(20)?)?;
+    /// let down = up.mirrored()?;
+    /// assert_eq!((down.from(), down.to()), (up.to(), up.from()));
+    /// assert!((0..=20).all(|row| down.count_at(row) == up.count_at(20 - row)));
+    /// # Ok::<(), loopwright_shaping::Error>(())
+    /// ```
+    pub fn mirrored(&self) -> Result<Self, Error> {
+        let mut turned = self.asked.mirrored();
+        (turned.from, turned.to) = (turned.to, turned.from);
+        (turned.plain_before, turned.plain_after) = (turned.plain_after, turned.plain_before);
+        turned.build()
+    }
+
     /// What was asked for, ready to be changed and built again.
     pub const fn asked(&self) -> TaperBuilder {
         self.asked
@@ -246,7 +286,21 @@ impl Taper {
         let plain_before = Rows::new(plain_until.saturating_sub(row))?;
         let mut rest = self.asked;
         (rest.from, rest.rows, rest.plain_before) = (count, rows_left, plain_before);
+        if rest.mirrored {
+            rest.first = self.first_from_the_end(row, rows_left);
+        }
         rest.after(row).build()
+    }
+
+    /// The first legal row from the end of what is left after `row`, so that the rows
+    /// that were legal still are.
+    fn first_from_the_end(&self, row: u32, rows_left: Rows) -> u32 {
+        let sum = |after: u32, rows: Rows| 2 * i64::from(after) + i64::from(rows.get());
+        let moved = sum(row, rows_left) - sum(self.asked.after, self.asked.rows);
+        let (first, every) = (i64::from(self.asked.first), i64::from(self.asked.every));
+        let moved = first + moved;
+        let first = if moved < 1 { moved.rem_euclid(every) + every } else { moved };
+        u32::try_from(first).unwrap_or(self.asked.first)
     }
 
     /// The rest of this taper planned anew for the row gauge really reached: the taper

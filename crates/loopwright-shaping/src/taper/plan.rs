@@ -1,7 +1,7 @@
 //! Where the shapings of a taper fall, as closed forms.
 
 use super::Event;
-use crate::split::{Mix, Split};
+use crate::split::{Mix, Rest, Split};
 
 /// Legal rows as slots 1, 2, ..., `count`: slot `i` is row `origin + every * i`.
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
@@ -71,6 +71,7 @@ pub(super) struct Walk {
     /// After so many shapings more the second rate begins.
     pub(super) turn: u32,
     second: Event,
+    second_gain: u32,
 }
 
 impl Walk {
@@ -90,7 +91,7 @@ impl Walk {
 
     /// Goes over to the second rate.
     pub(super) const fn turn(&mut self) {
-        (self.step, self.gain) = (self.second, 0);
+        (self.step, self.gain) = (self.second, self.second_gain);
     }
 }
 
@@ -99,6 +100,30 @@ impl Plan {
         let mut plan = Self { slots, shape, unit, first: Walk::default() };
         plan.first = plan.walk(0);
         plan
+    }
+
+    /// The same shapings from the last row back; `rows` are the first and the last row.
+    pub(super) fn mirrored(self, rows: (u32, u32)) -> Self {
+        let Slots { origin, every, count } = self.slots;
+        let all = i64::from(rows.0) + i64::from(rows.1);
+        let origin = all - origin - i64::from(every) * (i64::from(count) + 1);
+        let shape = match self.shape {
+            Shape::Straight => Shape::Straight,
+            Shape::Dense { split } => Shape::Dense { split: split.mirrored() },
+            Shape::Sparse { split, events, lead, base, shift } => {
+                // Slot `s` is slot `count + 1 - s` from the other end.
+                let plus = u64::from(count) + 1 + shift;
+                let minus = split.at(split.parts) + base;
+                Shape::Sparse {
+                    split: split.mirrored(),
+                    events,
+                    lead: split.parts + 1 - u64::from(events) - lead,
+                    base: plus.saturating_sub(minus),
+                    shift: minus.saturating_sub(plus),
+                }
+            }
+        };
+        Self::new(Slots { origin, every, count }, shape, self.unit)
     }
 
     /// The walk from event `k` on.
@@ -125,6 +150,7 @@ impl Plan {
             modulus: 1,
             turn: u32::MAX,
             second: step(small),
+            second_gain: 0,
         };
         let turn_after = |parts: u64| narrow(parts.saturating_sub(j));
         match split.mix {
@@ -137,11 +163,21 @@ impl Plan {
             Mix::SmallFirst => {
                 (walk.second, walk.turn) = (step(small + 1), turn_after(split.parts - larger));
             }
-            Mix::Alternate => {
-                let pairs = larger.min(split.parts - larger);
-                (walk.modulus, walk.gain, walk.rest) = (2, 1, narrow(j % 2));
-                walk.second = step(if larger > pairs { small + 1 } else { small });
-                walk.turn = turn_after(2 * pairs);
+            Mix::Alternate { rest, large_first } => {
+                let (turns, others, size) = split.turns();
+                let by_turns = |before: u64| narrow((before + u64::from(large_first)) % 2);
+                walk.modulus = 2;
+                match rest {
+                    Rest::Last => {
+                        (walk.gain, walk.rest) = (1, by_turns(j));
+                        (walk.second, walk.turn) = (step(size), turn_after(turns));
+                    }
+                    Rest::First => {
+                        (walk.step, walk.turn) = (step(size), turn_after(others));
+                        (walk.second, walk.second_gain) = (step(small), 1);
+                        walk.rest = by_turns(j.saturating_sub(others));
+                    }
+                }
             }
         }
         walk

@@ -1,5 +1,6 @@
-use super::{Direction, Edges, Taper};
-use crate::phrase::{Phrase, shortest};
+use super::{Direction, Edges, Segment, Taper};
+use crate::Error;
+use crate::phrase::{Phrase, runs, shortest_of_runs};
 use crate::words::{self, rows, stitches};
 use alloc::vec::Vec;
 use core::fmt;
@@ -55,30 +56,14 @@ impl Taper {
     /// ```
     #[must_use]
     pub fn words(&self) -> TaperWords {
-        let intervals: Vec<Interval> = self
-            .segments()
-            .flat_map(|run| {
-                let interval = Interval { every: run.every, stitches: run.stitches };
-                (0..run.times).map(move |_| interval)
-            })
-            .collect();
-        let whole = shortest(&intervals);
-        let (first_row, phrase) = match intervals.split_first() {
-            Some((first, rest)) if !rest.is_empty() => {
-                let told = shortest(rest);
-                // Row number and rhythm, where that is no longer than rhythm alone.
-                if Phrase::length(&told) < Phrase::length(&whole) {
-                    let row = self.start() + self.plain_before().get() + first.every;
-                    (Some((row, *first)), told)
-                } else {
-                    (None, whole)
-                }
-            }
-            Some((first, _)) => {
+        let interval = |run: Segment| Interval { every: run.every, stitches: run.stitches };
+        let runs = runs(self.segments().map(|run| (interval(run), run.times)));
+        let (first_row, phrase) = match runs.first() {
+            Some(&(first, _)) => {
                 let row = self.start() + self.plain_before().get() + first.every;
-                (Some((row, *first)), Vec::new())
+                told(row, first, &runs)
             }
-            None => (None, whole),
+            None => (None, Vec::new()),
         };
         TaperWords {
             direction: self.direction(),
@@ -91,21 +76,54 @@ impl Taper {
     }
 }
 
+/// A first shaping told by its row, and the rhythm of the others; or the rhythm of
+/// all, where that is no longer.
+fn told(
+    row: u32,
+    first: Interval,
+    runs: &[(Interval, u32)],
+) -> (Option<(u32, Interval)>, Vec<Phrase<Interval>>) {
+    let mut rest = runs.to_vec();
+    match rest.first_mut() {
+        Some((_, times)) if *times > 1 => *times -= 1,
+        _ => drop(rest.remove(0)),
+    }
+    let (whole, rest) = (shortest_of_runs(runs), shortest_of_runs(&rest));
+    if rest.is_empty() || Phrase::length(&rest) < Phrase::length(&whole) {
+        return (Some((row, first)), rest);
+    }
+    (None, whole)
+}
+
 impl TaperWords {
     /// The shapings these words stand for, one by one.
-    #[must_use]
-    pub fn expand(&self) -> Vec<Interval> {
+    ///
+    /// # Errors
+    /// When they are more than [`COUNT`](crate::bounds::COUNT).
+    pub fn expand(&self) -> Result<Vec<Interval>, Error> {
         let mut list: Vec<Interval> =
             self.first_row.iter().map(|(_, interval)| *interval).collect();
-        list.extend(Phrase::expand(&self.phrase));
-        list
+        list.extend(Phrase::expand(&self.phrase)?);
+        Ok(list)
     }
 
     /// The one number of stitches all shapings take, if it is one.
     fn common_stitches(&self) -> Option<u32> {
-        let mut all = self.expand().into_iter().map(|interval| interval.stitches);
-        let first = all.next()?;
-        all.all(|stitches| stitches == first).then_some(first)
+        let mut sizes = Vec::new();
+        sizes.extend(self.first_row.iter().map(|(_, interval)| interval.stitches));
+        gather(&self.phrase, &mut sizes);
+        let first = *sizes.first()?;
+        sizes.iter().all(|size| *size == first).then_some(first)
+    }
+}
+
+/// The stitches of every run.
+fn gather(phrases: &[Phrase<Interval>], sizes: &mut Vec<u32>) {
+    for phrase in phrases {
+        match phrase {
+            Phrase::Item { item, .. } => sizes.push(item.stitches),
+            Phrase::Repeat { body, .. } => gather(body, sizes),
+        }
     }
 }
 
@@ -114,7 +132,10 @@ impl fmt::Display for TaperWords {
         let verb = match self.direction {
             Some(Direction::Narrower) => "decrease",
             Some(Direction::Wider) => "increase",
-            None => return write!(f, "work {} {} plain", self.plain_after, rows(self.plain_after)),
+            None => {
+                let all = self.plain_before.saturating_add(self.plain_after);
+                return write!(f, "work {all} {} plain", rows(all));
+            }
         };
         if self.plain_before > 0 {
             write!(f, "work {} {} plain, then ", self.plain_before, rows(self.plain_before))?;
@@ -130,8 +151,8 @@ impl fmt::Display for TaperWords {
         }
         let mut said = false;
         if let Some((row, interval)) = self.first_row {
-            write!(f, "on row {row}")?;
             write_stitches(f, interval, common)?;
+            write!(f, "on row {row}")?;
             said = true;
         }
         write_list(f, &self.phrase, common, said, ", then ")?;
@@ -142,6 +163,7 @@ impl fmt::Display for TaperWords {
     }
 }
 
+/// The stitches of one shaping, where they are not the same in all.
 fn write_stitches(
     f: &mut fmt::Formatter<'_>,
     interval: Interval,
@@ -149,7 +171,7 @@ fn write_stitches(
 ) -> fmt::Result {
     match common {
         Some(_) => Ok(()),
-        None => write!(f, " {} {}", interval.stitches, stitches(interval.stitches)),
+        None => write!(f, "{} {} ", interval.stitches, stitches(interval.stitches)),
     }
 }
 
@@ -167,8 +189,8 @@ fn write_list(
         said = true;
         match phrase {
             Phrase::Item { item, times } => {
-                words::every(f, item.every)?;
                 write_stitches(f, *item, common)?;
+                words::every(f, item.every)?;
                 words::times(f, *times)?;
             }
             Phrase::Repeat { body, times } => {

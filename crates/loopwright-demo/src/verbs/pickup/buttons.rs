@@ -17,17 +17,29 @@ pub(super) fn add(
     lines: &mut Vec<String>,
 ) -> Result<(), Failure> {
     let Some(buttons) = args.buttons else { return Ok(()) };
-    let gaps = match args.margin {
-        Some(margin) => Gaps::Margins { first: margin, last: margin },
-        None => Gaps::Equal,
-    };
-    let holes = Buttonholes::new(stitches.get(), buttons, args.hole)?;
+    let gaps = gaps(args)?;
+    let holes = Buttonholes::new(stitches, buttons, args.hole)?;
     let holes = holes.place(gaps, Leftover::Spread)?;
     if let Some(map) = json.as_object_mut() {
         map.insert("buttonholes".into(), told(&holes));
     }
-    lines.extend([words(&holes), CAUTION.into()]);
+    lines.extend([holes.to_string(), CAUTION.into()]);
     Ok(())
+}
+
+/// A margin for both ends, one of its own for either, or gaps alike throughout.
+fn gaps(args: &Args) -> Result<Gaps, Failure> {
+    match (args.first_margin.or(args.margin), args.last_margin.or(args.margin)) {
+        (Some(first), Some(last)) => Ok(Gaps::Margins { first, last }),
+        (None, None) => Ok(Gaps::Equal),
+        (first, _) => {
+            let (given, other) =
+                if first.is_some() { ("first", "last") } else { ("last", "first") };
+            Err(Failure::Input(format!(
+                "--{given}-margin is given alone: give --{other}-margin too, which may be 0"
+            )))
+        }
+    }
 }
 
 fn told(holes: &Holes) -> Value {
@@ -36,14 +48,4 @@ fn told(holes: &Holes) -> Value {
         "starts": holes.starts().collect::<Vec<_>>(),
         "width": holes.width(),
     })
-}
-
-fn words(holes: &Holes) -> String {
-    let starts: Vec<String> = holes.starts().map(|start| start.to_string()).collect();
-    let starts = starts.join(", ");
-    match holes.width() {
-        0 => format!("buttonholes between stitches, before stitches {starts}"),
-        1 => format!("buttonholes of 1 stitch, at stitches {starts}"),
-        width => format!("buttonholes of {width} stitches, starting at stitches {starts}"),
-    }
 }

@@ -5,9 +5,9 @@ mod tell;
 
 use crate::Units;
 use crate::answer::{Answer, Failure};
-use clap::ValueEnum;
-use loopwright::gauge::{Gauge, Length, Repeat};
-use loopwright::seams::Spacing;
+use crate::choice::choice;
+use loopwright::gauge::{Gauge, Length, Repeat, Rows, Stitches};
+use loopwright::seams::PickUpSpacing;
 
 #[derive(Debug, clap::Args)]
 pub(crate) struct Args {
@@ -16,10 +16,10 @@ pub(crate) struct Args {
     length: Option<Length>,
     /// The rows of the edge, or the stitches of a bound-off edge.
     #[arg(long)]
-    rows: Option<u32>,
+    rows: Option<Rows>,
     /// The count to pick up; otherwise it follows from the gauges.
     #[arg(long)]
-    stitches: Option<u32>,
+    stitches: Option<Stitches>,
     /// The gauge of the edge, as stitches x rows / length.
     #[arg(long)]
     gauge: Option<Gauge>,
@@ -33,8 +33,8 @@ pub(crate) struct Args {
     #[arg(long, default_value_t = 0, conflicts_with = "stitches")]
     extra: u32,
     /// What happens at the ends, and how groups of two sizes are ordered.
-    #[arg(long, value_enum, default_value_t = Ends::Blocks)]
-    ends: Ends,
+    #[arg(long, value_parser = choice::<PickUpSpacing>(), default_value = "blocks")]
+    ends: PickUpSpacing,
     /// An edge of a line picked up in one go, once for each edge, in order: "40 st",
     /// "88 rows", or the steps of a slant or curve such as "6 st, 2 rows 3 st x4, 40 rows".
     #[arg(long, requires = "gauge", conflicts_with_all = ["length", "rows"])]
@@ -53,35 +53,18 @@ pub(crate) struct Args {
     #[arg(long)]
     buttons: Option<u32>,
     /// Stitches of one buttonhole.
-    #[arg(long, default_value_t = 1, requires = "buttons")]
-    hole: u32,
+    #[arg(long, default_value_t = Stitches::ONE, requires = "buttons")]
+    hole: Stitches,
     /// Stitches before the first buttonhole and after the last; without it the ends are
     /// gaps like the others.
     #[arg(long, requires = "buttons")]
-    margin: Option<u32>,
-}
-
-#[derive(Clone, Copy, Debug, ValueEnum)]
-pub(crate) enum Ends {
-    /// Half a group at both ends, the nearest to even everywhere.
-    Half,
-    /// Whole groups at both ends, spread among each other.
-    Full,
-    /// Whole groups at both ends, the larger first.
-    Blocks,
-    /// Every group closed by its miss, for an edge that meets itself.
-    Round,
-}
-
-impl From<Ends> for Spacing {
-    fn from(ends: Ends) -> Self {
-        match ends {
-            Ends::Half => Self::Half,
-            Ends::Full => Self::Full,
-            Ends::Blocks => Self::Blocks,
-            Ends::Round => Self::Round,
-        }
-    }
+    margin: Option<Stitches>,
+    /// Stitches before the first buttonhole, where the two margins differ.
+    #[arg(long, requires = "buttons")]
+    first_margin: Option<Stitches>,
+    /// Stitches after the last buttonhole, where the two margins differ.
+    #[arg(long, requires = "buttons")]
+    last_margin: Option<Stitches>,
 }
 
 pub(crate) fn run(args: &Args, units: Units) -> Result<Answer, Failure> {

@@ -3,8 +3,8 @@
 use super::{Args, buttons, repeat, tell};
 use crate::Units;
 use crate::answer::{Answer, Failure, fraction, length, say as say_length};
-use loopwright::gauge::{Exact, Gauge, Length, Repeat, Round, Rows, Stitches};
-use loopwright::seams::{Candidate, Placement, Rate, rates, say};
+use loopwright::gauge::{Count as _, Exact, Gauge, Length, Repeat, Round, Rows, Stitches};
+use loopwright::seams::{Placement, Rate, RateCandidate, rates, say};
 use serde_json::{Value, json};
 
 /// What is picked up along what, once the gauges have had their say.
@@ -18,7 +18,7 @@ struct Task {
 
 pub(super) fn run(args: &Args, units: Units) -> Result<Answer, Failure> {
     let task = task(args)?;
-    let groups = Placement::new(task.rows.get(), task.stitches, args.ends.into())?;
+    let groups = Placement::new(task.rows, task.stitches, args.ends)?;
     let drift = groups.drift()?;
     let groups = groups.groups();
     let ratio = task.ideal.checked_div(task.rows.get().into())?;
@@ -54,38 +54,39 @@ fn by_counts(args: &Args) -> Result<Task, Failure> {
     let (Some(rows), Some(stitches)) = (args.rows, args.stitches) else {
         return Err(super::too_little());
     };
-    let (rows, stitches) = (Rows::new(rows)?, Stitches::new(stitches)?);
     Ok(Task { rows, stitches, ideal: stitches.get().into(), length: None })
 }
 
 fn by_gauge(args: &Args, gauge: Gauge) -> Result<Task, Failure> {
     let (rows, edge) = match (args.rows, args.length) {
-        (Some(rows), _) => {
-            let rows = Rows::new(rows)?;
-            (rows, gauge.height_of(rows)?)
+        (Some(rows), _) => (rows, gauge.length_of(rows)?),
+        (None, Some(asked)) => {
+            (gauge.fit::<Rows>(asked, Repeat::any(), Round::HalfUp)?.count, asked)
         }
-        (None, Some(asked)) => (gauge.fit_rows(asked, Repeat::any(), Round::HalfUp)?.count, asked),
         (None, None) => return Err(super::too_little()),
     };
     let band = args.band_gauge.unwrap_or(gauge);
-    let fitted = band.fit_stitches(edge, repeat(args)?, Round::HalfUp)?;
-    let stitches = args.stitches.map_or(Ok(fitted.count), Stitches::new)?;
-    Ok(Task { rows, stitches, ideal: band.stitches_in(edge)?, length: Some(edge) })
+    let fitted = band.fit::<Stitches>(edge, repeat(args)?, Round::HalfUp)?;
+    let stitches = args.stitches.unwrap_or(fitted.count);
+    Ok(Task { rows, stitches, ideal: band.count_in::<Stitches>(edge)?, length: Some(edge) })
 }
 
 fn picked(task: &Task, told: Rate, units: Units) -> String {
+    let rows = task.rows.counted();
     let along = match task.length {
-        Some(measured) => format!("{} rows ({})", task.rows, say_length(measured, units)),
-        None => format!("{} rows", task.rows),
+        Some(measured) => format!("{rows} ({})", say_length(measured, units)),
+        None => rows.to_string(),
     };
     let rate = match (told.pick(), told.of()) {
         (1, 1) => "one for one".into(),
+        (pick, 1) => format!("about {pick} for every row"),
         _ => format!("about {told} rows"),
     };
-    format!("pick up {} stitches along {along}, {rate}:", task.stitches)
+    let stitches = task.stitches.counted();
+    format!("pick up {stitches} along {along}, {rate}:")
 }
 
-fn rate(candidate: Candidate, rows: Rows) -> Result<Value, Failure> {
+fn rate(candidate: RateCandidate, rows: Rows) -> Result<Value, Failure> {
     let rate = candidate.rate;
     Ok(json!({
         "ratio": [rate.pick(), rate.of()],
@@ -97,7 +98,7 @@ fn rate(candidate: Candidate, rows: Rows) -> Result<Value, Failure> {
 
 /// What the rates that are nearest for their size leave over on this edge: the three of
 /// most rows.
-fn say_rates(candidates: &[Candidate], rows: Rows) -> Result<Option<String>, Failure> {
+fn say_rates(candidates: &[RateCandidate], rows: Rows) -> Result<Option<String>, Failure> {
     let nearest: Vec<_> = candidates.iter().filter(|candidate| candidate.nearest).collect();
     let (_, last) = nearest.split_at(nearest.len().saturating_sub(3));
     let told = last.iter().map(|rate| say_rate(**rate, rows)).collect::<Result<Vec<_>, _>>()?;
@@ -105,7 +106,7 @@ fn say_rates(candidates: &[Candidate], rows: Rows) -> Result<Option<String>, Fai
     Ok(some.then(|| format!("a rate kept to all along would be out: {}", told.join(", "))))
 }
 
-fn say_rate(candidate: Candidate, rows: Rows) -> Result<String, Failure> {
+fn say_rate(candidate: RateCandidate, rows: Rows) -> Result<String, Failure> {
     let error = candidate.error_over(rows)?;
     let tenths = error.abs().checked_mul(Exact::whole(10))?.to_whole(Round::HalfUp)?;
     let by = match tenths % 10 {

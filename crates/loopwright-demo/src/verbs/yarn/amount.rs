@@ -5,7 +5,7 @@ use super::{
 };
 use crate::Units;
 use clap::ValueEnum;
-use loopwright::gauge::{Exact, Length};
+use loopwright::gauge::{Exact, Length, Stitches};
 use loopwright::yardage::{
     Amount, Edge, EdgeRule, LoopLength, MAIN_YARN, Margin, Measure, Package, Rules, Spread, Supply,
     Tally, buy, estimate,
@@ -136,7 +136,7 @@ pub(super) fn answer(
     let mut edge = Edge::new();
     edge.needle = asked.needle;
     if let Some(gauge) = args.evidence.gauge {
-        let width = Exact::ONE.checked_div(gauge.stitches_per_mm())?;
+        let width = Exact::ONE.checked_div(gauge.per_mm::<Stitches>()?)?;
         edge.stitch_width = Some(Length::from_millimetres(width)?);
     }
     let rules = Rules::new()
