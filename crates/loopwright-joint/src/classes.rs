@@ -92,10 +92,10 @@ impl Merger {
     fn new(unknowns: &[Steps]) -> Self {
         let mut places = Vec::with_capacity(unknowns.len());
         let mut tops = Vec::with_capacity(unknowns.len());
-        for (class, &Steps { first, each, steps }) in unknowns.iter().enumerate() {
-            let step = if steps == 0 { 0 } else { each };
+        for (class, &Steps { first, each, more }) in unknowns.iter().enumerate() {
+            let step = if more == 0 { 0 } else { each };
             places.push(Place { class, base: first.into(), step: step.into() });
-            tops.push(i64::from(steps));
+            tops.push(i64::from(more));
         }
         let members = (0..unknowns.len()).map(|place| [place].into()).collect();
         Self { places, tops, members, reseated: false }

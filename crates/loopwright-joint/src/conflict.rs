@@ -320,7 +320,7 @@ impl Judge<'_> {
             let times = wish.counts.first().map_or(1, |count| count.1).max(1);
             let over = -wish.base - i128::from(steps.first) * times;
             let each = i128::from(steps.each) * times;
-            let near = ((2 * over + each) / (2 * each)).clamp(0, steps.steps.into());
+            let near = ((2 * over + each) / (2 * each)).clamp(0, steps.more.into());
             steps.first + steps.each * u32::try_from(near).unwrap_or(0)
         };
         self.unknowns.iter().zip(self.wishes).map(nearest).collect()

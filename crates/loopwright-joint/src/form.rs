@@ -188,8 +188,8 @@ impl TryFrom<ProblemForm> for Problem {
 
 impl From<Problem> for ProblemForm {
     fn from(problem: Problem) -> Self {
-        let mut form = Self::default();
-        form.steps = (problem.steps != bounds::STEPS).then_some(problem.steps);
+        let steps = (problem.steps != bounds::STEPS).then_some(problem.steps);
+        let mut form = Self { steps, ..Self::default() };
         for (name, entry) in problem.names.into_iter().zip(problem.entries) {
             let rows = entry.what == What::Rows;
             form.count.push(CountForm { name, rows, ..entry.said.into() });

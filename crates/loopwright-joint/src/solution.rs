@@ -146,7 +146,6 @@ macro_rules! by_key {
             ///
             /// # Panics
             /// When the key is of another problem; [`Solution::get`] says so instead.
-            #[expect(clippy::panic, reason = "documented, as when a slice is indexed")]
             fn index(&self, key: &Key<$count>) -> &$count {
                 let mut counts = self.counts.iter();
                 match counts.find(|rounded| rounded.name == key.name()).map(|of| &of.count) {

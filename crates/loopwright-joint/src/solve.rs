@@ -157,14 +157,13 @@ impl Whole {
         parts.sort_by_key(|members| members.classes.len());
         for members in parts {
             let same = before.iter().position(|solved| solved.members == members);
-            let solved = match same {
-                Some(place) => Some(before.swap_remove(place)),
-                None => {
-                    // What fewer demands cost, more cost at least.
-                    let within = |solved: &&Solved| members.holds(&solved.members);
-                    let bound = before.iter().filter(within).map(|solved| solved.bound).sum();
-                    self.solve_part(members, bound, wanted, budget)?
-                }
+            let solved = if let Some(place) = same {
+                Some(before.swap_remove(place))
+            } else {
+                // What fewer demands cost, more cost at least.
+                let within = |solved: &&Solved| members.holds(&solved.members);
+                let bound = before.iter().filter(within).map(|solved| solved.bound).sum();
+                self.solve_part(members, bound, wanted, budget)?
             };
             whole &= solved.is_some();
             // Another part may still be proved impossible.
@@ -355,10 +354,10 @@ mod tests {
             let wanted = Exact::new(half, 2).unwrap();
             said.push(Said { weight: whole(1), counts: [(place, whole(1))].into(), wanted });
         }
-        let counts = (0..3).map(|place| (place, whole(1 + next(state, 3)))).collect();
+        let counts = (0..3).map(|place| (place, Exact::literal(1 + next(state, 3), 1))).collect();
         let wanted = Exact::new(40 + next(state, 60), 3).unwrap();
-        said.push(Said { weight: whole(1 + next(state, 3)), counts, wanted });
-        let unknowns = ideals.iter().map(|_| Steps { first: 0, each: 1, steps: 60 }).collect();
+        said.push(Said { weight: Exact::literal(1 + next(state, 3), 1), counts, wanted });
+        let unknowns = ideals.iter().map(|_| Steps { first: 0, each: 1, more: 60 }).collect();
         let mut links = Vec::new();
         for _ in 0..2 {
             let mut terms = Vec::new();

@@ -74,12 +74,12 @@ pub(crate) struct Entry {
     pub(crate) steps: Steps,
 }
 
-/// The counts allowed: `first`, and `each` more, up to `steps` times.
+/// The counts allowed: `first`, and `each` more, up to `more` times.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Steps {
     pub(crate) first: u32,
     pub(crate) each: u32,
-    pub(crate) steps: u32,
+    pub(crate) more: u32,
 }
 
 impl Unknown {
@@ -176,7 +176,7 @@ impl Unknown {
         let short = self.least.saturating_sub(smallest).div_ceil(each);
         let first = each.checked_mul(short)?.checked_add(smallest)?;
         let room = self.most.checked_sub(first)?;
-        Some(Steps { first, each, steps: room / each })
+        Some(Steps { first, each, more: room / each })
     }
 }
 
