@@ -91,7 +91,9 @@ fn general(criterion: &mut Criterion) {
     let problem = checked(&sketch);
     let least = solved(&problem).map(|solution| solution.total_miss().to_f64_lossy());
     match (milp::ask(&sketch, Duration::from_secs(20)), least) {
-        (Said::Least(theirs), Some(ours)) => assert!((ours - theirs).abs() < 1e-4 * theirs, "one optimum"),
+        (Said::Least(theirs), Some(ours)) => {
+            assert!((ours - theirs).abs() < 1e-4 * theirs, "one optimum")
+        }
         other => panic!("{other:?}"),
     }
     group.bench_function("loopwright", |b| b.iter(|| solved(black_box(&problem))));

@@ -267,6 +267,8 @@ impl<'a> Search<'a> {
                 }
                 Window::Split(class) => {
                     self.dive(&ranges, &lower)?;
+                    // What a dive found is no closer than it is.
+                    let most = self.found.as_ref().map_or(most, |found| found.price.sum);
                     return self.split(class, ranges, &lower, most);
                 }
                 Window::Done if all => return Ok(()),

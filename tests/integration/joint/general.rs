@@ -2,9 +2,9 @@
 
 use core::time::Duration;
 use loopwright::joint::Answer;
-use loopwright_tests::joint::{Count, Demand, Measure, Sketch, garment};
 use loopwright_tests::joint::milp::{self, Said};
 use loopwright_tests::joint::random::{self, Random};
+use loopwright_tests::joint::{Count, Demand, Measure, Sketch, garment};
 use serde_json::{Value, json};
 
 /// Compares as many garments as the general solver has answered `many` of, and says
@@ -73,9 +73,7 @@ fn plain(sketch: &Sketch) -> Value {
         Demand::Ordered(places) => json!({ "ordered": places }),
         Demand::Parity(places) => json!({ "parity": places }),
     };
-    let measure = |measure: &Measure| {
-        json!({ "terms": measure.terms, "wanted": measure.wanted, "weight": measure.weight })
-    };
+    let measure = |measure: &Measure| json!({ "terms": measure.terms, "wanted": measure.wanted, "weight": measure.weight });
     json!({
         "counts": sketch.counts.iter().map(count).collect::<Vec<_>>(),
         "demands": sketch.held().into_iter().map(demand).collect::<Vec<_>>(),

@@ -154,7 +154,8 @@ impl Opening {
             let (stitches, groups) = if let Some(stitches) = live(edge) {
                 (stitches, Vec::new())
             } else {
-                let stitches = sides.next().and_then(|side| solution.count(side)).map_or(1, AnyCount::get);
+                let stitches =
+                    sides.next().and_then(|side| solution.count(side)).map_or(1, AnyCount::get);
                 let picked = places(edge, stitches, fabrics);
                 (stitches, picked.map_err(|why| self.no_places(edge, band, fabrics, why))?)
             };

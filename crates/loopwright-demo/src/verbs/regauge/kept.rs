@@ -40,7 +40,8 @@ fn problem<C: Count>(
         // A published count that is not of its own repeat may have no parity to keep.
         let repeat = number.repeat.with_parity(parity).unwrap_or(number.repeat);
         let range = range(fitted.ideal, round);
-        problem.unknown::<C>(&number.name, Unknown::near(fitted.ideal).repeat(repeat).range(range))?;
+        problem
+            .unknown::<C>(&number.name, Unknown::near(fitted.ideal).repeat(repeat).range(range))?;
     }
     for sum in numbers.sums() {
         let name = format!("{} = {}", sum.parts.join(" + "), sum.whole);
