@@ -23,14 +23,6 @@ pub(crate) enum Kind {
         "the neckband does not fit the neck: {band} at the rib's gauge are {long}, but the neck is {neck} and {waiting} of it wait and are taken one for one; {remedy}"
     )]
     BandMisfit { band: String, long: String, neck: String, waiting: String, remedy: String },
-    #[error("the {what} of {round} stretches to {stretched}, but the head is {head}; {mend}")]
-    HeadStaysOut {
-        what: &'static str,
-        round: String,
-        stretched: String,
-        head: String,
-        mend: String,
-    },
     #[error("the {what} is to be made {given} times, but must be made in 1..={most}")]
     Times { what: String, given: u32, most: u32 },
     #[error(transparent)]
@@ -69,14 +61,26 @@ impl Error {
     /// narrow, the head does not pass, the lengths leave no room.
     #[must_use]
     pub const fn is_impossible(&self) -> bool {
-        matches!(
-            self.0,
+        match &self.0 {
             Kind::CannotBe(_)
-                | Kind::HeadStaysOut { .. }
-                | Kind::Pattern(_)
-                | Kind::NoShape { .. }
-                | Kind::BandMisfit { .. }
-                | Kind::Shaping(_)
-        )
+            | Kind::Pattern(_)
+            | Kind::NoShape { .. }
+            | Kind::BandMisfit { .. }
+            | Kind::Shaping(_) => true,
+            Kind::Gauge(error) => error.is_unmet(),
+            Kind::Seams(error) => error.is_wrong_edge(),
+            Kind::Yarn(error) => error.is_short(),
+            Kind::Joint(error) => error.is_unproved(),
+            _ => false,
+        }
+    }
+
+    /// What the replay refused, where it did: which piece, step and row.
+    #[must_use]
+    pub const fn knitting(&self) -> Option<&loopwright_pattern::Error> {
+        match &self.0 {
+            Kind::Pattern(error) => Some(error),
+            _ => None,
+        }
     }
 }

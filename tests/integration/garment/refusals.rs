@@ -96,7 +96,7 @@ fn a_neck_too_small_for_the_head() {
         .draft()
         .unwrap_err()
         .to_string();
-    assert!(text.contains("but the head is 54 cm; neck_width = "), "{text}");
+    assert!(text.contains("but the head is 54 cm; make the neck about"), "{text}");
 }
 
 #[test]

@@ -12,7 +12,7 @@ use super::shoulder::BACK_NECK;
 use super::{Choices, Shoulders};
 use crate::Fabrics;
 use crate::draft::{EdgeRef, SeamPlan};
-use loopwright_gauge::{Exact, Round};
+use loopwright_gauge::Round;
 use loopwright_pattern::{Craft, LEFT_EDGE, RIGHT_EDGE, Side};
 use loopwright_seams::{Join, Tolerance};
 
@@ -90,14 +90,13 @@ fn neckband(neck: Vec<EdgeRef>, fabrics: &Fabrics) -> SeamPlan {
     .within(Tolerance::near(half_a_rib, 20))
 }
 
-/// Two stitches of the sleeve, told in rows of the armhole, may be eased in.
+/// One stitch of the sleeve, told in rows of the armhole, may be eased in.
 fn sleeve_into_armhole(side: Side, fabrics: &Fabrics) -> SeamPlan {
     let rows = fabrics
         .plain
         .rows()
         .and_then(|rows| rows.per_mm().checked_div(fabrics.plain.stitches().per_mm()));
-    let two = rows.and_then(|rows| rows.checked_mul(Exact::whole(2)));
-    let rows = two.and_then(|rows| rows.to_whole(Round::Ceil)).unwrap_or(2);
+    let rows = rows.and_then(|rows| rows.to_whole(Round::Ceil)).unwrap_or(1);
     SeamPlan::new(
         &format!("sleeve at the {side} of the back"),
         Join::StitchToRowSeam,

@@ -6,7 +6,6 @@ mod counts;
 mod joins;
 mod neck;
 mod pieces;
-mod rounding;
 mod shoulder;
 mod targets;
 
@@ -22,10 +21,7 @@ use loopwright_pattern::Craft;
 use loopwright_seams::Join;
 use neck::NeckCurve;
 use pieces::Maker;
-use targets::{Targets, cm};
-
-/// How many steps of half a centimetre wider a neck is tried for the head.
-const WIDER_NECKS: i64 = 24;
+use targets::Targets;
 
 /// A drop-shoulder pullover: back, front with a shaped neck, two tapered sleeves,
 /// ribbed hem and cuffs, and a neckband.
@@ -63,14 +59,7 @@ impl DropShoulder {
     /// for one another, a piece needs more needles than the bed has, or the head does
     /// not pass through the neck.
     pub fn draft(&self) -> Result<Draft, Error> {
-        let drafted = self.draft_once();
-        if let Err(Error(Kind::HeadStaysOut { what, round, stretched, head, mend })) = drafted {
-            return self.wider_neck(|wider| {
-                let mend = wider.unwrap_or(mend);
-                Error(Kind::HeadStaysOut { what, round, stretched, head, mend })
-            });
-        }
-        drafted.map_err(|why| match why {
+        self.draft_once().map_err(|why| match why {
             Error(Kind::BandMisfit { band, long, neck, waiting, remedy }) => {
                 let remedy = self.rib_that_fits().unwrap_or(remedy);
                 Error(Kind::BandMisfit { band, long, neck, waiting, remedy })
@@ -96,26 +85,6 @@ impl DropShoulder {
             tried.draft_once().and_then(Draft::finish).ok()?;
             Some(format!("a rib of {} stitches to 10 cm would do", stitches.decimal(1)))
         })
-    }
-
-    /// The least neck, in steps of half a centimetre, that the head passes: found by
-    /// drafting. It is taken where the plan leaves the width open, and offered else.
-    fn wider_neck(&self, refuse: impl FnOnce(Option<String>) -> Error) -> Result<Draft, Error> {
-        let from = Targets::new(&self.body, &self.choices)?.neck_width;
-        let grid = Length::mm(5)?;
-        let start = from.ratio(grid)?.to_whole(Round::Ceil)?;
-        for steps in start..=start + WIDER_NECKS {
-            let width = grid.scaled(Exact::try_from(steps)?)?;
-            let choices = Choices { neck_width: Some(width), ..self.choices.clone() };
-            let tried = self.clone().choose(choices).draft_once();
-            if tried.as_ref().is_ok_and(|draft| draft.clone().finish().is_ok()) {
-                return match self.choices.neck_width {
-                    None => tried,
-                    Some(_) => Err(refuse(Some(format!("neck_width = {} would do", cm(width))))),
-                };
-            }
-        }
-        Err(refuse(None))
     }
 
     fn draft_once(&self) -> Result<Draft, Error> {
@@ -163,12 +132,6 @@ impl DropShoulder {
         knitted.extend(knit(std::slice::from_ref(&band))?);
         let pick_up: Vec<SeamPlan> =
             seams.iter().filter(|seam| seam.join == Join::PickUp).cloned().collect();
-        let picked_up = knitted.last().map_or(Stitches::ZERO, |band| band.knitted.picked_up);
-        let round = self.fabrics.rib.length_of(picked_up)?;
-        let stretched = round.scaled(Exact::ONE.checked_add(targets.stretch)?)?;
-        if stretched < targets.head {
-            return Err(targets.head_stays_out("neckband", round));
-        }
         if !fit(&knitted, &pick_up, &self.fabrics)? {
             let stitches = knitted.last().map_or(0, |band| u64::from(band.knitted.picked_up.get()));
             return Err(opening.misfit(Exact::try_from(stitches)?, &self.fabrics));

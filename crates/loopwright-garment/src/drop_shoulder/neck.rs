@@ -1,6 +1,6 @@
 //! The curve of the front neck, and the opening the band is picked up along.
 
-use super::counts::Counts;
+use super::counts::{Counts, together};
 use super::pieces::neck_edge;
 use super::targets::{Targets, cm};
 use crate::draft::{EdgeRef, FinishedPiece, line};
@@ -34,13 +34,17 @@ impl NeckCurve {
         let unit = Length::cm(1)?;
         let quarter = Outline::quarter_ellipse(unit, unit, Bend::Slowing)?;
         let neck = Neck::builder(&quarter, Stitches::new(counts.neck)?, Rows::new(rows)?)
-            .centre(AtOnce::AtLeast(counts.neck.div_ceil(3)))
+            .centre(AtOnce::AtLeast(Stitches::new(counts.neck.div_ceil(3))?))
             .build()
             .map_err(|why| Kind::NoShape { what: "neck", why, advice: NECK_ADVICE })?;
         let side = neck.side();
         Ok(Self {
             centre: neck.centre().get(),
-            steps: side.events().iter().map(|event| (event.row, event.stitches)).collect(),
+            steps: side
+                .events()
+                .iter()
+                .map(|event| (event.row.get(), event.stitches.get()))
+                .collect(),
             deviation: side.deviation_width(fabrics.plain)?,
         })
     }
@@ -83,7 +87,18 @@ impl Opening {
         if stretched >= targets.head {
             return Ok(());
         }
-        Err(targets.head_stays_out("neck opening", opening))
+        let missing = targets
+            .head
+            .scaled(Exact::ONE.checked_div(Exact::ONE.checked_add(targets.stretch)?)?)?;
+        let wider = missing.checked_sub(opening)?.scaled(half()?)?;
+        Err(Kind::CannotBe(format!(
+            "the neck opening of {} stretches to {}, but the head is {}; make the neck about {} wider, or deeper, or say that it stretches more",
+            cm(opening),
+            cm(stretched),
+            cm(targets.head),
+            cm(wider)
+        ))
+        .into())
     }
 
     /// Stitches of the neck that wait on waste yarn or a holder.
@@ -110,7 +125,7 @@ impl Opening {
 
     /// Why the places of a neck edge do not take the stitches of the band: because of the
     /// rib, or because they are too few for any fabric.
-    fn no_places(&self, edge: &Edge, band: Exact, fabrics: &Fabrics, why: Error) -> Error {
+    fn no_places(&self, edge: &Edge, band: Exact, fabrics: &Fabrics, why: &Error) -> Error {
         // What a rib at the plain gauge takes at one side, with a repeat to spare.
         let side = self.length().and_then(|neck| {
             let band =
@@ -145,10 +160,7 @@ impl Opening {
             "both sides are alike",
             Demand::sum_within([(1, "one side"), (-1, "other side")], 0..=1),
         )?;
-        let refuse = |conflict| {
-            Error::from(Kind::CannotBe(format!("the neckband cannot be picked up: {conflict}")))
-        };
-        let solution = problem.solve()?.into_result().map_err(refuse)?;
+        let solution = together(&problem, "the neckband cannot be picked up")?;
         let mut sides = ["one side", "other side"].into_iter();
         let pick = |(wanted, edge): &(EdgeRef, Edge)| -> Result<PickUp, Error> {
             let (stitches, groups) = if let Some(stitches) = live(edge) {
@@ -157,7 +169,7 @@ impl Opening {
                 let stitches =
                     sides.next().and_then(|side| solution.count(side)).map_or(1, AnyCount::get);
                 let picked = places(edge, stitches, fabrics);
-                (stitches, picked.map_err(|why| self.no_places(edge, band, fabrics, why))?)
+                (stitches, picked.map_err(|why| self.no_places(edge, band, fabrics, &why))?)
             };
             // Along the needles from left to right the left edge goes down to the centre.
             let along =

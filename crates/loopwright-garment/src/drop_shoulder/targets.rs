@@ -71,17 +71,6 @@ impl Targets {
         Ok(self.sleeve_length.checked_sub(self.cuff)?)
     }
 
-    /// Why the head does not pass what is so long round.
-    pub(super) fn head_stays_out(&self, what: &'static str, round: Length) -> Error {
-        let stretched = Exact::ONE
-            .checked_add(self.stretch)
-            .and_then(|stretch| round.scaled(stretch))
-            .map_or_else(|_| "too much".into(), cm);
-        let (round, head) = (cm(round), cm(self.head));
-        let mend = "say that it stretches more (neck_stretch)".into();
-        Error(Kind::HeadStaysOut { what, round, stretched, head, mend })
-    }
-
     fn leave_room(&self, body: &Body) -> Result<(), Error> {
         if !self.side()?.is_positive() {
             return Err(cannot(format!(
