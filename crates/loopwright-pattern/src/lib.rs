@@ -38,7 +38,9 @@ mod name;
 mod pick_up;
 mod piece;
 mod replay;
+mod shapings;
 mod step;
+mod table;
 pub mod words;
 
 pub use bed::{Bed, Craft, Needle, Sides};
@@ -53,6 +55,7 @@ pub use step::{
     About, Along, BindOff, CAST_ON_EDGE, CastOn, Change, Hang, LEFT_EDGE, MAIN_YARN, PickUp,
     RIGHT_EDGE, Shape, ShapeMethod, ShapeRow, Step, Stretch,
 };
+pub use table::TableRow;
 
 #[doc(no_inline)]
 pub use loopwright_gauge::{Rows, Side, Stitches};

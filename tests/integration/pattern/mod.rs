@@ -1,7 +1,9 @@
 //! Steps, their replay, and the words made from it.
 
+mod by_hand;
 mod cells;
 mod faults;
 mod laws;
 mod replay;
+mod shapings;
 mod words;
