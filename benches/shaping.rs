@@ -44,13 +44,13 @@ fn drawn(change: u32, all: u32) -> u64 {
 fn stepped(taper: &Taper) -> u64 {
     let mut sum = 0;
     for event in taper.events() {
-        sum += u64::from(event.row);
+        sum += u64::from(event.row.get());
     }
     sum
 }
 
 fn folded(taper: &Taper) -> u64 {
-    taper.events().map(|event| u64::from(event.row)).sum()
+    taper.events().map(|event| u64::from(event.row.get())).sum()
 }
 
 /// The crate draws its line rounded down; one of twice the height, halved up, is ours.
@@ -117,7 +117,7 @@ fn orders(c: &mut Criterion) {
     let (change, all) = (42, 176);
     for order in [Order::Spread, Order::SlowFirst, Order::QuickFirst, Order::Alternating] {
         let taper = taper(change, all, order);
-        assert_eq!(taper.count_at(all).get(), 100 + change);
+        assert_eq!(taper.count_at(rows(all)).get(), 100 + change);
         group.throughput(Throughput::Elements(change.into()));
         group.bench_function(BenchmarkId::from_parameter(format!("{order:?}")), |b| {
             b.iter(|| stepped(black_box(&taper)));
@@ -130,7 +130,7 @@ fn count_at(c: &mut Criterion) {
     let mut group = c.benchmark_group("taper/count_at");
     for all in SIZES {
         let taper = taper(all / 4, all, Order::Spread);
-        let row = all / 3;
+        let row = rows(all / 3);
         let done = taper.events().filter(|event| event.row <= row).count();
         assert_eq!(taper.count_at(row).get() as usize, 100 + done, "time only right answers");
         group.bench_with_input(BenchmarkId::from_parameter(all), &row, |b, &row| {
@@ -148,10 +148,13 @@ fn spacing(c: &mut Criterion) {
         let row = row.build().expect("a row");
         let (s, n) = (u64::from(stitches), u64::from(events));
         let nearest = (1..=n).map(|k| ((2 * k - 1) * s).div_ceil(2 * n));
-        assert!(row.positions().map(u64::from).eq(nearest), "time only right answers");
+        assert!(
+            row.positions().map(|place| u64::from(place.get())).eq(nearest),
+            "time only right answers"
+        );
         group.throughput(Throughput::Elements(n));
         group.bench_function(BenchmarkId::from_parameter(format!("{events} in {stitches}")), |b| {
-            b.iter(|| black_box(&row).positions().map(u64::from).sum::<u64>());
+            b.iter(|| black_box(&row).positions().map(|place| u64::from(place.get())).sum::<u64>());
         });
     }
     group.finish();
@@ -174,7 +177,7 @@ fn curves(c: &mut Criterion) {
             .opening(AtOnce::Nearest)
             .closing(AtOnce::Nearest);
         let found = curve.build().expect("a cap");
-        let steps: u32 = found.events().iter().map(|event| event.stitches).sum();
+        let steps: u32 = found.events().iter().map(|event| event.stitches.get()).sum();
         let sum = found.opening().get() + steps + found.closing().get();
         assert_eq!(sum, all * 2 / 3, "time only right answers");
         group.bench_with_input(BenchmarkId::from_parameter(all), &curve, |b, curve| {
@@ -204,9 +207,9 @@ fn words(c: &mut Criterion) {
 
 fn slope(c: &mut Criterion) {
     let slope = Slope::builder(st(23), 3, Larger::First).build().expect("a slope");
-    assert_eq!(slope.steps().map(|step| step.stitches).sum::<u32>(), 23);
+    assert_eq!(slope.steps().map(|step| step.stitches.get()).sum::<u32>(), 23);
     c.bench_function("slope/steps", |b| {
-        b.iter(|| black_box(&slope).steps().map(|step| step.done).sum::<u32>());
+        b.iter(|| black_box(&slope).steps().map(|step| step.done.get()).sum::<u32>());
     });
 }
 

@@ -1,6 +1,6 @@
 //! Circles, crowns, shawls: counts by round, as closed forms.
 
-use crate::bounds::range;
+use crate::bounds::{COUNT, range};
 use crate::error::{Error, Remedy};
 use crate::words::stitches as stitches_noun;
 use alloc::format;
@@ -15,8 +15,8 @@ fn pi() -> Result<Exact, Error> {
 
 fn count(exact: Exact, what: &'static str, round: Round) -> Result<u32, Error> {
     let whole = exact.to_whole(round)?;
-    let refuse = || Error::range(what, &whole, format!("in 0..={}", crate::bounds::COUNT));
-    u32::try_from(whole).ok().filter(|&n| n <= crate::bounds::COUNT).ok_or_else(refuse)
+    let refuse = || Error::range(what, &whole, format!("in 0..={COUNT}"));
+    u32::try_from(whole).ok().filter(|&n| n <= COUNT).ok_or_else(refuse)
 }
 
 /// A flat circle in rounds from its centre.
@@ -26,17 +26,19 @@ fn count(exact: Exact, what: &'static str, round: Round) -> Result<u32, Error> {
 ///
 /// # Examples
 /// ```
-/// use loopwright_gauge::Round;
+/// use loopwright_gauge::{Round, Rows};
 /// use loopwright_shaping::Circle;
 /// let circle = Circle::flat("8x10/1in".parse()?)?;
-/// assert_eq!(circle.growth_by(Round::HalfUp)?, 5);
-/// assert_eq!(circle.count_at(12, Round::HalfUp)?.get(), 60);
+/// assert_eq!(circle.growth_by(Round::HalfUp)?.get(), 5);
+/// assert_eq!(circle.count_at(Rows::new(12)?, Round::HalfUp)?.get(), 60);
 /// # Ok::<(), loopwright_shaping::Error>(())
 /// ```
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(try_from = "crate::serial::CircleParts"))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Circle {
-    growth: Exact,
+    pub(crate) growth: Exact,
 }
 
 impl Circle {
@@ -59,15 +61,15 @@ impl Circle {
     ///
     /// # Errors
     /// When it is out of range, or [`Round::Exact`] meets a remainder.
-    pub fn growth_by(&self, round: Round) -> Result<u32, Error> {
-        count(self.growth, "the growth of a circle", round)
+    pub fn growth_by(&self, round: Round) -> Result<Stitches, Error> {
+        Ok(Stitches::new(count(self.growth, "the growth of a circle", round)?)?)
     }
 
     /// The stitches of a round, the first round from the centre being 1.
     ///
     /// # Errors
     /// When they are out of range, or [`Round::Exact`] meets a remainder.
-    pub fn count_at(&self, nth: u32, round: Round) -> Result<Stitches, Error> {
+    pub fn count_at(&self, nth: Rows, round: Round) -> Result<Stitches, Error> {
         let exact = self.growth.checked_mul(Exact::from(nth))?;
         Ok(Stitches::new(count(exact, "the stitches of a round", round)?)?)
     }
@@ -85,7 +87,9 @@ impl Circle {
 /// # Ok::<(), loopwright_shaping::Error>(())
 /// ```
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(deny_unknown_fields))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
 pub struct Slices {
     /// Stitches from the centre to the rim.
@@ -115,20 +119,22 @@ impl Slices {
 ///
 /// # Examples
 /// ```
-/// use loopwright_gauge::Stitches;
+/// use loopwright_gauge::{Rows, Stitches};
 /// use loopwright_shaping::Crown;
-/// let hat = Crown::new(Stitches::new(88)?, 8, 2, Stitches::new(8)?)?;
-/// assert_eq!(hat.rounds().take(2).collect::<Vec<_>>(), [(1, 80), (3, 72)]);
-/// assert_eq!(hat.rounds().last(), Some((19, 8)));
+/// let hat = Crown::new(Stitches::new(88)?, 8, Rows::new(2)?, Stitches::new(8)?)?;
+/// let told: Vec<(u32, u32)> = hat.rounds().map(|(nth, left)| (nth.get(), left.get())).collect();
+/// assert_eq!((told[0], told[1], told[9]), ((1, 80), (3, 72), (19, 8)));
 /// # Ok::<(), loopwright_shaping::Error>(())
 /// ```
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(try_from = "crate::serial::CrownParts"))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Crown {
-    stitches: u32,
-    lines: u32,
-    every: u32,
-    shapings: u32,
+    pub(crate) stitches: u32,
+    pub(crate) lines: u32,
+    pub(crate) every: u32,
+    pub(crate) shapings: u32,
 }
 
 impl Crown {
@@ -138,9 +144,14 @@ impl Crown {
     /// # Errors
     /// When there is no line or no round; or when the stitches are not a multiple of
     /// the lines, with the number to lose first.
-    pub fn new(stitches: Stitches, lines: u32, every: u32, until: Stitches) -> Result<Self, Error> {
+    pub fn new(
+        stitches: Stitches,
+        lines: u32,
+        every: Rows,
+        until: Stitches,
+    ) -> Result<Self, Error> {
         range::count("the crown lines", lines, 1)?;
-        range::count("the period of shaping rounds", every, 1)?;
+        let every = range::count("the period of shaping rounds", every.get(), 1)?;
         let all = stitches.get();
         if !all.is_multiple_of(lines) {
             let over = all % lines;
@@ -149,27 +160,35 @@ impl Crown {
                 0 => format!("{all} {st} are too few for {lines} crown lines"),
                 even => format!("{all} {st} do not divide into {lines} crown lines: {even} do"),
             };
-            let remedy = Remedy { more_rows: None, fewer_stitches: Some(over) };
+            let remedy = Remedy { more_rows: None, fewer_stitches: Some(Stitches::clamped(over)) };
             return Err(Error::told(why, remedy));
         }
         let lose = all.saturating_sub(until.get().max(lines));
-        Ok(Self { stitches: all, lines, every, shapings: lose.div_ceil(lines) })
+        let shapings = lose.div_ceil(lines);
+        let last = 1 + u64::from(every) * u64::from(shapings.saturating_sub(1));
+        if last > COUNT.into() {
+            let allowed = format!("at most {COUNT} with these rounds between");
+            return Err(Error::range("the number of the last round of the crown", &last, allowed));
+        }
+        Ok(Self { stitches: all, lines, every, shapings })
     }
 
     /// The shaping rounds in order, each with the stitches left after it.
     #[must_use]
     pub fn rounds(
         &self,
-    ) -> impl DoubleEndedIterator<Item = (u32, u32)> + ExactSizeIterator + use<> {
+    ) -> impl DoubleEndedIterator<Item = (Rows, Stitches)> + ExactSizeIterator + use<> {
         let Self { stitches, lines, every, shapings } = *self;
-        (0..shapings).map(move |i| (1 + i * every, stitches - (i + 1) * lines))
+        (0..shapings).map(move |i| {
+            (Rows::clamped(1 + i * every), Stitches::clamped(stitches - (i + 1) * lines))
+        })
     }
 
     /// The stitches left after a round.
     #[must_use]
-    pub fn count_at(&self, nth: u32) -> Stitches {
-        let shaped = nth.div_ceil(self.every).min(self.shapings);
-        Stitches::new(self.stitches - shaped * self.lines).unwrap_or(Stitches::ZERO)
+    pub fn count_at(&self, nth: Rows) -> Stitches {
+        let shaped = nth.get().div_ceil(self.every).min(self.shapings);
+        Stitches::clamped(self.stitches - shaped * self.lines)
     }
 }
 
@@ -180,11 +199,14 @@ impl Crown {
 /// use loopwright_gauge::Stitches;
 /// use loopwright_shaping::Doubling;
 /// let shawl = Doubling::new(Stitches::new(9)?)?;
-/// assert_eq!(shawl.rings().take(4).collect::<Vec<_>>(), [(9, 1), (18, 3), (36, 6), (72, 12)]);
+/// let rings = shawl.rings().take(3).map(|(stitches, plain)| (stitches.get(), plain.get()));
+/// assert_eq!(rings.collect::<Vec<_>>(), [(9, 1), (18, 3), (36, 6)]);
 /// # Ok::<(), loopwright_shaping::Error>(())
 /// ```
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(try_from = "crate::serial::DoublingParts"))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Doubling {
     start: u32,
 }
@@ -200,11 +222,12 @@ impl Doubling {
 
     /// Each ring's stitches and the plain rounds worked on them, as long as the
     /// stitches are in range.
-    pub fn rings(&self) -> impl Iterator<Item = (u32, u32)> + use<> {
+    pub fn rings(&self) -> impl Iterator<Item = (Stitches, Rows)> + use<> {
         let start = self.start;
         (0..24_u32).map_while(move |k| {
-            let stitches = start.checked_mul(1 << k).filter(|&n| n <= crate::bounds::COUNT)?;
-            Some((stitches, if k == 0 { 1 } else { 3 << (k - 1) }))
+            let stitches = start.checked_mul(1 << k).filter(|&n| n <= COUNT)?;
+            let plain = if k == 0 { 1 } else { 3 << (k - 1) };
+            Some((Stitches::clamped(stitches), Rows::clamped(plain)))
         })
     }
 }
@@ -214,43 +237,48 @@ impl Doubling {
 ///
 /// # Examples
 /// ```
-/// use loopwright_shaping::Growth;
-/// let centre_out = Growth::new(8, 8, 2)?;
-/// assert_eq!((centre_out.count_at(16), centre_out.total(16)), (64, 576));
+/// use loopwright_gauge::{Rows, Stitches};
+/// use loopwright_shaping::RowGrowth;
+/// let centre_out = RowGrowth::new(Stitches::new(8)?, Stitches::new(8)?, Rows::new(2)?)?;
+/// let last = Rows::new(16)?;
+/// assert_eq!((centre_out.count_at(last), centre_out.total(last)), (64, 576));
 /// # Ok::<(), loopwright_shaping::Error>(())
 /// ```
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
-pub struct Growth {
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(try_from = "crate::serial::RowGrowthParts"))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct RowGrowth {
     start: u32,
     by: u32,
     every: u32,
 }
 
-impl Growth {
+impl RowGrowth {
     /// `start` stitches in row 1, `by` more after every `every` rows.
     ///
     /// # Errors
-    /// When a number is out of range.
-    pub fn new(start: u32, by: u32, every: u32) -> Result<Self, Error> {
+    /// When no rows lie between increases.
+    pub fn new(start: Stitches, by: Stitches, every: Rows) -> Result<Self, Error> {
         Ok(Self {
-            start: range::count("the stitches of the first row", start, 0)?,
-            by: range::count("the stitches a row grows by", by, 0)?,
-            every: range::count("the rows between increases", every, 1)?,
+            start: start.get(),
+            by: by.get(),
+            every: range::count("the rows between increases", every.get(), 1)?,
         })
     }
 
     /// The stitches of a row, the first being 1.
     #[must_use]
-    pub fn count_at(&self, row: u32) -> u64 {
-        let grown = u64::from(row.saturating_sub(1) / self.every);
+    pub fn count_at(&self, row: Rows) -> u64 {
+        let grown = u64::from(row.get().saturating_sub(1) / self.every);
         u64::from(self.start) + u64::from(self.by) * grown
     }
 
     /// The stitches of rows 1 to `rows` together: the sum of an arithmetic series, each
     /// of its numbers `every` times, and a part of the last.
     #[must_use]
-    pub fn total(&self, rows: u32) -> u128 {
+    pub fn total(&self, rows: Rows) -> u128 {
+        let rows = rows.get();
         let (steps, rest) = (u128::from(rows / self.every), u128::from(rows % self.every));
         let [start, by, every] = [self.start, self.by, self.every].map(u128::from);
         let series = start * steps + by * (steps * steps.saturating_sub(1) / 2);
@@ -276,9 +304,9 @@ impl Growth {
 /// # Ok::<(), loopwright_shaping::Error>(())
 /// ```
 pub fn triangle_rows(depth: Length, gauge: Gauge, round: Round) -> Result<Rows, Error> {
-    let allowed = || format!("in 0..={} rows", crate::bounds::COUNT);
+    let allowed = || format!("in 0..={COUNT} rows");
     let rows = gauge.count_in::<Rows>(depth)?;
-    if rows < Exact::ZERO || rows > Exact::from(crate::bounds::COUNT) {
+    if rows < Exact::ZERO || rows > Exact::from(COUNT) {
         return Err(Error::range("the depth of the triangle", &format!("{rows} rows"), allowed()));
     }
     // floor(sqrt(n^2 / 2 d^2)), and the same of twice the rows, for the half.

@@ -1,6 +1,7 @@
-use crate::words::{rows, stitches};
+use crate::words::rows;
 use alloc::string::{String, ToString};
 use core::fmt;
+use loopwright_gauge::{Count as _, Rows, Stitches};
 
 /// Why a shaping was refused: which quantity, which value, and what was allowed;
 /// or why it cannot be done, and what would make it possible.
@@ -15,7 +16,8 @@ use core::fmt;
 ///     .unwrap_err();
 /// assert!(refused.is_impossible());
 /// let remedy = refused.remedy().unwrap();
-/// assert_eq!((remedy.more_rows, remedy.fewer_stitches), (Some(10), Some(20)));
+/// assert_eq!(remedy.more_rows, Some(Rows::new(10)?));
+/// assert_eq!(remedy.fewer_stitches, Some(Stitches::new(20)?));
 /// # Ok::<(), loopwright_gauge::Error>(())
 /// ```
 #[derive(Clone, Debug, Eq, PartialEq, thiserror::Error)]
@@ -33,13 +35,16 @@ pub(crate) enum Kind {
 }
 
 /// The smallest change that would make an impossible shaping possible.
-#[derive(Clone, Copy, Debug, Default, Eq, PartialEq)]
+#[derive(Clone, Copy, Debug, Default, Eq, Hash, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(deny_unknown_fields))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
 pub struct Remedy {
     /// So many more rows would do, everything else left as it is.
-    pub more_rows: Option<u32>,
+    pub more_rows: Option<Rows>,
     /// A change smaller by so many stitches would do, over the whole width.
-    pub fewer_stitches: Option<u32>,
+    pub fewer_stitches: Option<Stitches>,
 }
 
 impl Remedy {
@@ -51,12 +56,12 @@ impl fmt::Display for Remedy {
         match (self.more_rows, self.fewer_stitches) {
             (Some(n), Some(m)) => write!(
                 f,
-                ": {n} more {} would do, or a change smaller by {m} {}",
-                rows(n),
-                stitches(m)
+                ": {n} more {} would do, or a change smaller by {}",
+                rows(n.get()),
+                m.counted()
             ),
-            (Some(n), None) => write!(f, ": {n} more {} would do", rows(n)),
-            (None, Some(n)) => write!(f, ": a change smaller by {n} {} would do", stitches(n)),
+            (Some(n), None) => write!(f, ": {n} more {} would do", rows(n.get())),
+            (None, Some(n)) => write!(f, ": a change smaller by {} would do", n.counted()),
             (None, None) => Ok(()),
         }
     }

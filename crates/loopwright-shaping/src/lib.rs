@@ -12,7 +12,7 @@
 //!     .edges(Edges::Both)
 //!     .build()?;
 //! assert_eq!(sleeve.events().len(), 25);
-//! assert_eq!(sleeve.count_at(90).get(), 92);
+//! assert_eq!(sleeve.count_at(Rows::new(90)?).get(), 92);
 //! # Ok::<(), loopwright_shaping::Error>(())
 //! ```
 //!
@@ -36,30 +36,36 @@ pub mod bounds;
 mod circle;
 mod curve;
 mod error;
+pub mod even;
 mod outline;
 mod phrase;
+#[cfg(feature = "serde")]
+mod serial;
 mod short;
-mod side;
 mod slope;
 mod spacing;
 mod split;
 mod taper;
 mod words;
 
-pub use circle::{Circle, Crown, Doubling, Growth, Slices, triangle_rows};
+pub use circle::{Circle, Crown, Doubling, RowGrowth, Slices, triangle_rows};
 pub use curve::{AtOnce, Curve, CurveBuilder, CurveWords, Neck, NeckBuilder};
 pub use error::{Error, Remedy};
 pub use outline::{Bend, Outline};
 pub use phrase::{Phrase, shortest};
-pub use short::{Reach, ShortRow, ShortRows, Turn};
-pub use side::Side;
-pub use slope::{Larger, Method, Slope, SlopeBuilder, Step};
+pub use short::{ShortRow, ShortRows, Turn, WedgeReach};
+pub use slope::{Larger, LastStep, Slope, SlopeBuilder, SlopeMethod, SlopeStep};
 pub use spacing::{
-    Convention, Group, Groups, Positions, Rest, RowGroup, RowWords, Spacing, SpacingBuilder,
-    Technique,
+    Convention, Positions, RowGroup, RowWords, SpacedGroup, SpacedGroups, Spacing, SpacingBuilder,
+    Surplus, Technique,
 };
 pub use split::Order;
 pub use taper::{
     Direction, Edges, Ends, Event, Events, Interval, Segment, Segments, Taper, TaperBuilder,
     TaperWords,
+};
+
+/// The vocabulary that shapings take and give.
+pub use loopwright_gauge::{
+    Choice, Count, Exact, Gauge, Length, Repeat, Round, Rows, Side, Stitches,
 };

@@ -3,23 +3,23 @@
 use crate::error::Error;
 use alloc::format;
 use alloc::vec::Vec;
-use loopwright_gauge::Length;
+use loopwright_gauge::{Length, choices};
 
-/// Which way a quarter of an ellipse bends.
-#[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
-pub enum Bend {
-    /// Across first, then up: a neck from its centre, an armhole from its underarm.
-    Slowing,
-    /// Up first, then across: the top of a sleeve cap, the lower corner of a hem.
-    Quickening,
+choices! {
+    /// Which way a quarter of an ellipse bends.
+    pub enum Bend: "the bend" {
+        /// Across first, then up: a neck from its centre, an armhole from its underarm.
+        Slowing = "slowing",
+        /// Up first, then across: the top of a sleeve cap, the lower corner of a hem.
+        Quickening = "quickening",
+    }
 }
 
 /// A part of an outline: so far across and so far up.
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub(crate) enum Piece {
     Line { across: Length, up: Length },
     Quarter { across: Length, up: Length, bend: Bend },
@@ -55,6 +55,7 @@ impl Piece {
 #[derive(Clone, Debug, Eq, Hash, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "serde", serde(try_from = "Vec<Piece>", into = "Vec<Piece>"))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Outline {
     pieces: Vec<Piece>,
 }

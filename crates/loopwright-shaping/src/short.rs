@@ -1,23 +1,22 @@
 //! Short rows: wedges, darts, raised necks, turned heels and toes.
 
+use crate::Slope;
 use crate::bounds::{SHORT, range};
 use crate::error::Error;
-use crate::words::stitches as stitch_noun;
-use crate::{Side, Slope};
+use crate::words::{are, stitches as stitch_noun};
 use alloc::string::String;
 use alloc::vec::Vec;
 use core::fmt;
-use loopwright_gauge::{Round, Rows, Stitches};
+use loopwright_gauge::{Count as _, Round, Rows, Side, Stitches, choices};
 
-/// Whether each short row reaches farther than the one before, or less far.
-#[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
-pub enum Reach {
-    /// The shortest row first: needles are brought back into work.
-    Growing,
-    /// The longest row first: needles are put into hold.
-    Shrinking,
+choices! {
+    /// Whether each short row reaches farther than the one before, or less far.
+    pub enum WedgeReach: "the reach of short rows" {
+        /// The shortest row first: needles are brought back into work.
+        Growing = "growing",
+        /// The longest row first: needles are put into hold.
+        Shrinking = "shrinking",
+    }
 }
 
 /// One row over only some of the stitches.
@@ -25,32 +24,36 @@ pub enum Reach {
 /// Stitches are counted from the left edge: the row is knitted over those after
 /// `from` up to `to`.
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(deny_unknown_fields))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
 pub struct ShortRow {
     /// The row, the first being 1.
-    pub row: u32,
+    pub row: Rows,
     /// Stitches to the left of it.
-    pub from: u32,
+    pub from: Stitches,
     /// Stitches up to its right end.
-    pub to: u32,
+    pub to: Stitches,
     /// The side the carriage is on when the row is done.
     pub ends: Side,
 }
 
 /// A turn before the edge is reached.
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(deny_unknown_fields))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
 pub struct Turn {
     /// The row that is turned.
-    pub row: u32,
+    pub row: Rows,
     /// The side it falls on.
     pub side: Side,
     /// Stitches worked in the row.
-    pub worked: u32,
+    pub worked: Stitches,
     /// Stitches left unworked beyond the turn.
-    pub left: u32,
+    pub left: Stitches,
     /// Whether a wrap closes the gap: the yarn goes round the first stitch left.
     pub wrap: bool,
 }
@@ -60,19 +63,21 @@ pub struct Turn {
 /// # Examples
 /// ```
 /// use loopwright_gauge::{Round, Rows, Stitches};
-/// use loopwright_shaping::{Reach, ShortRows, Side};
+/// use loopwright_shaping::{WedgeReach, ShortRows, Side};
 /// let wedge =
-///     ShortRows::wedge(Stitches::new(60)?, Rows::new(6)?, Side::Right, Reach::Shrinking)?;
-/// let turns: Vec<_> = wedge.turns().map(|turn| (turn.row, turn.side, turn.left)).collect();
+///     ShortRows::wedge(Stitches::new(60)?, Rows::new(6)?, Side::Right, WedgeReach::Shrinking)?;
+/// let turns: Vec<_> = wedge.turns().map(|turn| (turn.row.get(), turn.side, turn.left.get())).collect();
 /// assert_eq!(turns, [(1, Side::Left, 10), (3, Side::Left, 30), (5, Side::Left, 50)]);
 /// # Ok::<(), loopwright_shaping::Error>(())
 /// ```
 #[derive(Clone, Debug, Eq, Hash, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(try_from = "crate::serial::ShortRowsParts"))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct ShortRows {
-    width: u32,
-    rows: Vec<ShortRow>,
-    wraps: bool,
+    pub(crate) width: u32,
+    pub(crate) rows: Vec<ShortRow>,
+    pub(crate) wraps: bool,
 }
 
 impl ShortRows {
@@ -84,7 +89,12 @@ impl ShortRows {
     ///
     /// # Errors
     /// When `rows` is odd, or there are more turns than stitches to turn at.
-    pub fn wedge(width: Stitches, rows: Rows, deep: Side, reach: Reach) -> Result<Self, Error> {
+    pub fn wedge(
+        width: Stitches,
+        rows: Rows,
+        deep: Side,
+        reach: WedgeReach,
+    ) -> Result<Self, Error> {
         let mut short = Self::empty(width)?;
         short.slope(pairs(rows)?, 1, deep, reach)?;
         Ok(short)
@@ -98,8 +108,8 @@ impl ShortRows {
     pub fn dart(width: Stitches, rows: Rows, deep: Side) -> Result<Self, Error> {
         let mut short = Self::empty(width)?;
         let all = pairs(rows)?;
-        short.slope(all - all / 2, 2, deep, Reach::Shrinking)?;
-        short.slope(all / 2, 2, deep, Reach::Growing)?;
+        short.slope(all - all / 2, 2, deep, WedgeReach::Shrinking)?;
+        short.slope(all / 2, 2, deep, WedgeReach::Growing)?;
         Ok(short)
     }
 
@@ -117,7 +127,7 @@ impl ShortRows {
     /// use loopwright_shaping::{Larger, ShortRows, Side, Slope};
     /// let slope = Slope::builder(Stitches::new(15)?, 3, Larger::Last).build()?;
     /// let shoulder = ShortRows::stepped(&slope, Side::Left)?;
-    /// let left: Vec<u32> = shoulder.turns().map(|turn| turn.left).collect();
+    /// let left: Vec<u32> = shoulder.turns().map(|turn| turn.left.get()).collect();
     /// assert_eq!(left, [5, 10]);
     /// # Ok::<(), loopwright_shaping::Error>(())
     /// ```
@@ -125,9 +135,10 @@ impl ShortRows {
         let mut short = Self::empty(slope.stitches())?;
         range::within("the number of steps of the short rows", slope.turns(), 1, SHORT / 2)?;
         let deep = low.other();
-        for step in slope.steps().take_while(|step| step.done < slope.stitches().get()) {
-            short.push(deep, 0, short.width - step.done);
-            short.push(low, step.done, short.width);
+        for step in slope.steps().take_while(|step| step.done < slope.stitches()) {
+            let done = step.done.get();
+            short.push(deep, 0, short.width - done);
+            short.push(low, done, short.width);
         }
         short.push(deep, 0, short.width);
         Ok(short)
@@ -149,8 +160,8 @@ impl ShortRows {
     /// use loopwright_shaping::{ShortRows, Side};
     /// let neck =
     ///     ShortRows::raised(Stitches::new(80)?, Stitches::new(40)?, Rows::new(4)?, Side::Left)?;
-    /// assert_eq!(neck.rows_over(40), 5);
-    /// assert_eq!(neck.rows_over(0), 1);
+    /// assert_eq!(neck.rows_over(Stitches::new(40)?), Rows::new(5)?);
+    /// assert_eq!(neck.rows_over(Stitches::ZERO), Rows::ONE);
     /// # Ok::<(), loopwright_shaping::Error>(())
     /// ```
     pub fn raised(width: Stitches, core: Stitches, rows: Rows, start: Side) -> Result<Self, Error> {
@@ -189,7 +200,7 @@ impl ShortRows {
     /// use loopwright_shaping::{ShortRows, Side};
     /// let toe = ShortRows::heel(Stitches::new(28)?, Stitches::new(10)?, Side::Right)?;
     /// assert_eq!(toe.rows().len(), 36);
-    /// assert_eq!(toe.rows_over(14), 36);
+    /// assert_eq!(toe.rows_over(Stitches::new(14)?).get(), 36);
     /// # Ok::<(), loopwright_shaping::Error>(())
     /// ```
     pub fn heel(width: Stitches, core: Stitches, start: Side) -> Result<Self, Error> {
@@ -218,6 +229,30 @@ impl ShortRows {
         self
     }
 
+    /// Rows as they were written: each begins where the one before ended, and goes back.
+    #[cfg(feature = "serde")]
+    pub(crate) fn checked(width: Stitches, rows: &[ShortRow], wraps: bool) -> Result<Self, Error> {
+        let mut short = Self { wraps, ..Self::empty(width)? };
+        let count = u32::try_from(rows.len()).unwrap_or(u32::MAX);
+        range::within("the number of short rows", count, 0, SHORT)?;
+        for (nth, row) in (1..).zip(rows) {
+            let (start, before) = (row.ends.other(), short.rows.last());
+            let begins = match start {
+                Side::Left => (row.from, before.map_or(Stitches::ZERO, |row| row.from)),
+                Side::Right => (row.to, before.map_or(width, |row| row.to)),
+            };
+            let turned = before.is_none_or(|before| before.ends == start);
+            let inside = row.from < row.to && row.to <= width;
+            if row.row.get() != nth || begins.0 != begins.1 || !turned || !inside {
+                let given = alloc::format!("{} to {} in row {}", row.from, row.to, row.row);
+                let allowed = "on from where the row before was turned, within the width";
+                return Err(Error::range("a short row", &given, allowed));
+            }
+            short.rows.push(*row);
+        }
+        Ok(short)
+    }
+
     fn empty(width: Stitches) -> Result<Self, Error> {
         let width = range::count("the width of the short rows", width.get(), 1)?;
         Ok(Self { width, rows: Vec::new(), wraps: true })
@@ -238,7 +273,13 @@ impl ShortRows {
     }
 
     /// Pairs of rows from the deep edge and back.
-    fn slope(&mut self, pairs: u32, wedges: u32, deep: Side, reach: Reach) -> Result<(), Error> {
+    fn slope(
+        &mut self,
+        pairs: u32,
+        wedges: u32,
+        deep: Side,
+        reach: WedgeReach,
+    ) -> Result<(), Error> {
         for out in reaches(self.width, pairs, wedges, reach)? {
             self.push(deep, 0, out);
             self.push(deep.other(), self.width - out, self.width);
@@ -254,13 +295,14 @@ impl ShortRows {
             Side::Right => (self.width - far, self.width - near),
         };
         let row = u32::try_from(self.rows.len()).unwrap_or(u32::MAX).saturating_add(1);
-        self.rows.push(ShortRow { row, from, to, ends: start.other() });
+        let (from, to) = (Stitches::clamped(from), Stitches::clamped(to));
+        self.rows.push(ShortRow { row: Rows::clamped(row), from, to, ends: start.other() });
     }
 
     /// The stitches they are knitted over.
     #[must_use]
     pub fn width(&self) -> Stitches {
-        Stitches::new(self.width).unwrap_or(Stitches::ZERO)
+        Stitches::clamped(self.width)
     }
 
     /// The rows, in knitting order.
@@ -271,8 +313,9 @@ impl ShortRows {
 
     /// How many rows are knitted over a stitch, counted from 0 at the left edge.
     #[must_use]
-    pub fn rows_over(&self, stitch: u32) -> usize {
-        self.rows.iter().filter(|row| (row.from..row.to).contains(&stitch)).count()
+    pub fn rows_over(&self, stitch: Stitches) -> Rows {
+        let over = self.rows.iter().filter(|row| (row.from..row.to).contains(&stitch)).count();
+        Rows::clamped(u32::try_from(over).unwrap_or(u32::MAX))
     }
 
     /// Every turn before an edge, in knitting order.
@@ -283,16 +326,11 @@ impl ShortRows {
     fn turn(&self, row: ShortRow) -> Option<Turn> {
         let left = match row.ends {
             Side::Left => row.from,
-            Side::Right => self.width - row.to,
+            Side::Right => self.width().saturating_sub(row.to),
         };
-        let turn = Turn {
-            row: row.row,
-            side: row.ends,
-            worked: row.to - row.from,
-            left,
-            wrap: self.wraps,
-        };
-        (left > 0).then_some(turn)
+        let worked = row.to.saturating_sub(row.from);
+        let turn = Turn { row: row.row, side: row.ends, worked, left, wrap: self.wraps };
+        (!left.is_zero()).then_some(turn)
     }
 }
 
@@ -308,12 +346,12 @@ fn pairs(rows: Rows) -> Result<u32, Error> {
 /// half a step from both ends, and never an edge, where no row would be turned.
 ///
 /// `wedges` of the same turns share the rows.
-fn reaches(width: u32, turns: u32, wedges: u32, reach: Reach) -> Result<Vec<u32>, Error> {
+fn reaches(width: u32, turns: u32, wedges: u32, reach: WedgeReach) -> Result<Vec<u32>, Error> {
     if turns >= width {
         return Err(too_many_turns(turns, turns + 1, width, "", 2 * wedges * (width - 1)));
     }
     let mut places = places(width, turns)?;
-    if reach == Reach::Shrinking {
+    if reach == WedgeReach::Shrinking {
         places.reverse();
     }
     Ok(places)
@@ -333,10 +371,6 @@ fn too_many_turns(turns: u32, needed: u32, width: u32, beside: &str, rows: u32) 
     Error::impossible(why + &mend, crate::Remedy::NONE)
 }
 
-const fn are(n: u32) -> &'static str {
-    if n == 1 { "is" } else { "are" }
-}
-
 /// `floor(width * (k - 1/2) / turns + 1/2)`, rounded half up; halves are rounded down
 /// where there are as many turns as stitches, so that none is at the far edge.
 fn places(width: u32, turns: u32) -> Result<Vec<u32>, Error> {
@@ -353,7 +387,7 @@ fn places(width: u32, turns: u32) -> Result<Vec<u32>, Error> {
         turns,
         Convention::HalfGaps,
     );
-    Ok(spaced.round(Round::HalfUp).build()?.positions().collect())
+    Ok(spaced.round(Round::HalfUp).build()?.positions().map(Stitches::get).collect())
 }
 
 impl fmt::Display for ShortRows {
@@ -362,8 +396,8 @@ impl fmt::Display for ShortRows {
             if i > 0 {
                 f.write_str("\n")?;
             }
-            let (worked, side) = (row.to - row.from, row.ends.name());
-            write!(f, "row {}: knit {worked} {} towards the {side}", row.row, stitch_noun(worked))?;
+            let (worked, side) = (row.to.saturating_sub(row.from), row.ends);
+            write!(f, "row {}: knit {} towards the {side}", row.row, worked.counted())?;
             match self.turn(*row) {
                 Some(turn) if turn.wrap => write!(f, ", leave {}, wrap and turn", turn.left)?,
                 Some(turn) => write!(f, ", leave {}, turn", turn.left)?,

@@ -3,27 +3,34 @@
 //! Everything evenly spaced in this crate is such a split. The sum of the first
 //! `j` parts is a closed form, and so is its inverse: nothing is ever stored.
 
-/// In which order the wide and the narrow gaps of an even shaping come.
-///
-/// A *slow* rate has the wider gaps (or the fewer stitches at a time), a *quick*
-/// rate the narrower ones. The totals are the same in every order.
-#[derive(Clone, Copy, Debug, Default, Eq, Hash, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
-#[non_exhaustive]
-pub enum Order {
-    /// Mixed as evenly as can be.
-    #[default]
-    Spread,
-    /// All of the slow rate, then all of the quick rate.
-    SlowFirst,
-    /// All of the quick rate, then all of the slow rate.
-    QuickFirst,
-    /// Quick and slow by turns, until one is used up; then the rest.
-    Alternating,
-    /// What there is more of either rate first, then quick and slow by turns: a wide gap
-    /// once or twice, and from there on narrow and wide alternately.
-    AlternatingLast,
+use loopwright_gauge::choices;
+
+choices! {
+    /// In which order the wide and the narrow gaps of an even shaping come.
+    ///
+    /// A *slow* rate has the wider gaps (or the fewer stitches at a time), a *quick*
+    /// rate the narrower ones. The totals are the same in every order.
+    #[non_exhaustive]
+    pub enum Order: "the order of the rates" {
+        /// Mixed as evenly as can be.
+        Spread = "spread",
+        /// All of the slow rate, then all of the quick rate.
+        SlowFirst = "slow first",
+        /// All of the quick rate, then all of the slow rate.
+        QuickFirst = "quick first",
+        /// Quick and slow by turns, until one is used up; then the rest.
+        Alternating = "alternating",
+        /// What there is more of either rate first, then quick and slow by turns: a wide gap
+        /// once or twice, and from there on narrow and wide alternately.
+        AlternatingLast = "alternating last",
+    }
+}
+
+#[expect(clippy::derivable_impls, reason = "a choice's variants are declared by name")]
+impl Default for Order {
+    fn default() -> Self {
+        Self::Spread
+    }
 }
 
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]

@@ -34,10 +34,10 @@ pub use crate::seams::{
 };
 pub use crate::shaping::{
     AtOnce, Bend, Circle, Convention, Crown, Curve, CurveBuilder, CurveWords, Direction, Doubling,
-    Edges, Ends, Event, Events, Groups, Interval, Larger, Method, Neck, NeckBuilder, Order,
-    Outline, Phrase, Positions, Reach, Remedy, Rest, RowGroup, RowWords, Segment, Segments,
-    ShortRow, ShortRows, Slices, Slope, SlopeBuilder, SpacingBuilder, Taper, TaperBuilder,
-    TaperWords, Technique, Turn,
+    Edges, Ends, Event, Events, Interval, Larger, LastStep, Neck, NeckBuilder, Order, Outline,
+    Phrase, Positions, Remedy, RowGroup, RowGrowth, RowWords, Segment, Segments, ShortRow,
+    ShortRows, Slices, Slope, SlopeBuilder, SlopeMethod, SlopeStep, SpacedGroup, SpacedGroups,
+    Spacing, SpacingBuilder, Surplus, Taper, TaperBuilder, TaperWords, Technique, Turn, WedgeReach,
 };
 pub use crate::yardage::{
     Agreement, Amount, Area, ArealMass, EdgeRule, Estimate, Estimator, Factor, Fits, Handle,

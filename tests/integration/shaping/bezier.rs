@@ -15,7 +15,7 @@ fn steps(outline: &Outline, stitches: u32, up: u32) -> (u32, Vec<u32>, Exact) {
         .closing(AtOnce::Nearest)
         .build()
         .unwrap();
-    let steps = curve.events().iter().map(|event| event.stitches).collect();
+    let steps = curve.events().iter().map(|event| event.stitches.get()).collect();
     (curve.opening().get(), steps, curve.deviation())
 }
 

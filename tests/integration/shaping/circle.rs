@@ -1,6 +1,6 @@
-use super::st;
+use super::{rows, st};
 use loopwright::gauge::{Exact, Gauge, Length, Round};
-use loopwright::shaping::{Circle, Crown, Doubling, Growth, Slices, triangle_rows};
+use loopwright::shaping::{Circle, Crown, Doubling, RowGrowth, Slices, triangle_rows};
 use loopwright_tests::assertions::assert_error;
 
 fn gauge(text: &str) -> Gauge {
@@ -11,12 +11,12 @@ fn gauge(text: &str) -> Gauge {
 fn a_flat_circle_grows_by_five() {
     // craftythreadsnyarns forum, 2008: 8 stitches and 10 rows to the inch, exactly 5.03.
     let circle = Circle::flat(gauge("8x10/1in")).unwrap();
-    assert_eq!(circle.growth_by(Round::HalfUp).unwrap(), 5);
+    assert_eq!(circle.growth_by(Round::HalfUp).unwrap(), st(5));
     let hundredths = circle.growth().checked_mul(Exact::whole(100)).unwrap();
     assert_eq!(hundredths.to_whole(Round::HalfUp).unwrap(), 503);
     // From a round of 60 the next towards the centre has 55.
-    assert_eq!(circle.count_at(12, Round::HalfUp).unwrap().get(), 60);
-    assert_eq!(circle.count_at(11, Round::HalfUp).unwrap().get(), 55);
+    assert_eq!(circle.count_at(rows(12), Round::HalfUp).unwrap().get(), 60);
+    assert_eq!(circle.count_at(rows(11), Round::HalfUp).unwrap().get(), 55);
 }
 
 #[test]
@@ -38,32 +38,33 @@ fn slices_of_a_disc() {
 fn a_crown_of_eight_lines() {
     // TECHknitting, April 2011: 93 stitches, eight lines; 88 = 8 * 11, 5 over.
     assert_error(
-        Crown::new(st(93), 8, 2, st(8)),
+        Crown::new(st(93), 8, rows(2), st(8)),
         "93 stitches do not divide into 8 crown lines: 88 do",
     );
-    let crown = Crown::new(st(88), 8, 2, st(8)).unwrap();
-    let counts: Vec<(u32, u32)> = crown.rounds().collect();
+    let crown = Crown::new(st(88), 8, rows(2), st(8)).unwrap();
+    let counts: Vec<(u32, u32)> =
+        crown.rounds().map(|(nth, left)| (nth.get(), left.get())).collect();
     assert_eq!(counts[0], (1, 80));
     assert_eq!(counts.len(), 10);
     assert_eq!(counts[9], (19, 8));
     // Woolly Wormhead: eight every other round is four a round.
-    assert_eq!(88 - crown.count_at(12).get(), 12 * 4);
+    assert_eq!(88 - crown.count_at(rows(12)).get(), 12 * 4);
 }
 
 #[test]
 fn a_quick_crown() {
     // interweave.com: (k2, k2tog), (k1, k2tog), (k2tog) leaves 75, 50 and 25 per cent.
-    let crown = Crown::new(st(80), 20, 1, st(20)).unwrap();
-    assert_eq!(crown.rounds().map(|(_, count)| count).collect::<Vec<_>>(), [60, 40, 20]);
+    let crown = Crown::new(st(80), 20, rows(1), st(20)).unwrap();
+    assert_eq!(crown.rounds().map(|(_, count)| count.get()).collect::<Vec<_>>(), [60, 40, 20]);
 }
 
 #[test]
 fn a_crown_by_tenths() {
     // Thérèse de Dillmont, Encyclopedia of Needlework, fig. 363: from (k8, k2tog) to
     // (k2, k2tog): a tenth less each time.
-    let crown = Crown::new(st(100), 10, 1, st(30)).unwrap();
+    let crown = Crown::new(st(100), 10, rows(1), st(30)).unwrap();
     assert_eq!(
-        crown.rounds().map(|(_, count)| count).collect::<Vec<_>>(),
+        crown.rounds().map(|(_, count)| count.get()).collect::<Vec<_>>(),
         [90, 80, 70, 60, 50, 40, 30]
     );
 }
@@ -71,29 +72,33 @@ fn a_crown_by_tenths() {
 #[test]
 fn a_round_raglan_has_four_stitches_over() {
     // Krisniski, A.R.A.N. part 22: 260 to lose at 8 a round, 32 rounds and 4 stitches.
-    let refused = Crown::new(st(356), 8, 1, st(96)).unwrap_err();
-    assert_eq!(refused.remedy().unwrap().fewer_stitches, Some(4));
-    assert_eq!(Crown::new(st(352), 8, 1, st(96)).unwrap().rounds().len(), 32);
+    let refused = Crown::new(st(356), 8, rows(1), st(96)).unwrap_err();
+    assert_eq!(refused.remedy().unwrap().fewer_stitches, Some(st(4)));
+    assert_eq!(Crown::new(st(352), 8, rows(1), st(96)).unwrap().rounds().len(), 32);
 }
 
 #[test]
 fn a_doubling_shawl() {
     // Elizabeth Zimmermann, Knitter's Almanac.
-    let rings: Vec<(u32, u32)> = Doubling::new(st(9)).unwrap().rings().take(7).collect();
+    let rings = Doubling::new(st(9)).unwrap().rings().take(7);
+    let rings: Vec<(u32, u32)> = rings.map(|(all, plain)| (all.get(), plain.get())).collect();
     let want = [(9, 1), (18, 3), (36, 6), (72, 12), (144, 24), (288, 48), (576, 96)];
     assert_eq!(rings, want);
-    assert!(Doubling::new(st(9)).unwrap().rings().all(|(count, _)| count <= 10_000_000));
+    assert!(Doubling::new(st(9)).unwrap().rings().all(|(count, _)| count.get() <= 10_000_000));
 }
 
 #[test]
 fn a_piece_from_its_centre_out() {
     // cromulentknitter.blogspot.com, 2006: 8 (1, 1, 2, 2, ... 8, 8) is 576; 160 after 8
     // rounds, 288 after 11.
-    let piece = Growth::new(8, 8, 2).unwrap();
-    assert_eq!((piece.total(16), piece.total(8), piece.total(11)), (576, 160, 288));
+    let piece = RowGrowth::new(st(8), st(8), rows(2)).unwrap();
+    assert_eq!(
+        (piece.total(rows(16)), piece.total(rows(8)), piece.total(rows(11))),
+        (576, 160, 288)
+    );
     for rounds in 0..40 {
-        let one_by_one: u64 = (1..=rounds).map(|row| piece.count_at(row)).sum();
-        assert_eq!(piece.total(rounds), u128::from(one_by_one));
+        let one_by_one: u64 = (1..=rounds).map(|row| piece.count_at(rows(row))).sum();
+        assert_eq!(piece.total(rows(rounds)), u128::from(one_by_one));
     }
 }
 

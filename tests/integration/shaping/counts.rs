@@ -2,7 +2,7 @@
 
 use super::{rows, st};
 use loopwright::gauge::{Exact, Gauge, Length, PerLength, Repeat, Round, Rows, Stitches};
-use loopwright::shaping::{Edges, Growth, Order, Taper};
+use loopwright::shaping::{Edges, Order, RowGrowth, Taper};
 use loopwright_tests::golden::cases;
 use serde::Deserialize;
 
@@ -124,12 +124,12 @@ fn zero() -> Exact {
 fn growth_as_published() {
     for case in cases::<Grown>(include_str!("../../golden/shaping_growth.toml")) {
         let (name, want) = (&case.name, &case.fields);
-        let piece = Growth::new(want.start, want.by, want.every).unwrap();
-        let total = piece.total(want.rows);
+        let piece = RowGrowth::new(st(want.start), st(want.by), rows(want.every)).unwrap();
+        let total = piece.total(rows(want.rows));
         assert!(want.total.is_some() || want.share.is_some(), "{name} wants nothing");
         want.total.iter().for_each(|published| assert_eq!(total, (*published).into(), "{name}"));
         if let (Some(of), Some(share)) = (want.of, want.share) {
-            let [part, whole] = [total, piece.total(of)].map(|n| i64::try_from(n).unwrap());
+            let [part, whole] = [total, piece.total(rows(of))].map(|n| i64::try_from(n).unwrap());
             let off = Exact::new(part, whole).unwrap().checked_sub(share).unwrap().abs();
             assert!(off <= want.within, "{name}: {part} of {whole}");
         }
@@ -165,12 +165,13 @@ fn a_sleeve_of_every_tenth_row_goes_by_rows_not_inches() {
         .build()
         .unwrap();
     let segments = |taper: &Taper| -> Vec<(u32, u32)> {
-        taper.segments().map(|run| (run.every, run.times)).collect()
+        taper.segments().map(|run| (run.every.get(), run.times)).collect()
     };
     assert_eq!(segments(&sleeve), [(10, 12)]);
     for (reached, every) in [(33, 11), (27, 9)] {
         let (planned, reached) = (Exact::whole(30), Exact::whole(reached));
-        let again = sleeve.replan_at_gauge(0, st(48), planned, reached, Round::Exact).unwrap();
+        let again =
+            sleeve.replan_at_gauge(rows(0), st(48), planned, reached, Round::Exact).unwrap();
         assert_eq!(segments(&again), [(every, 12)]);
     }
 }

@@ -29,9 +29,9 @@ fn found(task: &Task) -> Option<(i64, Vec<(i64, i64)>)> {
     let height = task.parts.last().unwrap().up.1;
     let at_once = |open: bool| if open { AtOnce::Nearest } else { AtOnce::Nothing };
     let curve = Curve::builder(&outline, st(narrow(task.total)), rows(narrow(height)))
-        .most(narrow(task.most))
-        .single_rows(narrow(task.single.0), narrow(task.single.1))
-        .several_rows_from(narrow(task.several))
+        .most(st(narrow(task.most)))
+        .single_rows(rows(narrow(task.single.0)), rows(narrow(task.single.1)))
+        .several_rows_from(rows(narrow(task.several)))
         .opening(at_once(task.open.0))
         .closing(at_once(task.open.1))
         .build()
@@ -39,8 +39,8 @@ fn found(task: &Task) -> Option<(i64, Vec<(i64, i64)>)> {
     let mut done = i64::from(curve.opening().get());
     let mut steps = vec![(0, done)];
     for event in curve.events() {
-        done += i64::from(event.stitches);
-        steps.push((event.row.into(), done));
+        done += i64::from(event.stitches.get());
+        steps.push((event.row.get().into(), done));
     }
     let parts = curve.deviation().checked_mul(Exact::literal(SCALE, 1)).unwrap();
     assert!(parts.is_whole());
@@ -104,20 +104,20 @@ proptest! {
         let unit = Length::cm(10).unwrap();
         let quarter = Outline::quarter_ellipse(unit, unit, bend).unwrap();
         let curve = Curve::builder(&quarter, st(across), rows(up))
-            .most(6)
-            .single_rows(single, single)
+            .most(st(6))
+            .single_rows(rows(single), rows(single))
             .opening(AtOnce::Nearest)
             .closing(AtOnce::Nearest)
             .build()
             .unwrap();
-        let steps: u32 = curve.events().iter().map(|event| event.stitches).sum();
+        let steps: u32 = curve.events().iter().map(|event| event.stitches.get()).sum();
         let all = curve.opening().get() + steps + curve.closing().get();
         prop_assert_eq!(all, across);
-        prop_assert_eq!(curve.done_at(up), across - curve.closing().get());
+        prop_assert_eq!(curve.done_at(rows(up)).get(), across - curve.closing().get());
         // Several stitches only every other row; sizes never turn back.
         let events = curve.events();
-        prop_assert!(events.iter().all(|event| event.stitches == 1 || event.row % 2 == 0));
-        let sizes: Vec<u32> = events.iter().map(|event| event.stitches).collect();
+        prop_assert!(events.iter().all(|event| event.stitches.get() == 1 || event.row.get() % 2 == 0));
+        let sizes: Vec<u32> = events.iter().map(|event| event.stitches.get()).collect();
         let smooth = match bend {
             Bend::Slowing => sizes.is_sorted_by(|a, b| a >= b),
             Bend::Quickening => sizes.is_sorted(),
@@ -134,7 +134,7 @@ fn a_round_neck_of_the_usual_size_has_steps_of_three_two_and_one() {
         for depth in (16..=24).step_by(2) {
             let neck = Neck::round(st(stitches), rows(depth)).unwrap();
             let mut sizes: Vec<u32> =
-                neck.side().events().iter().map(|event| event.stitches).collect();
+                neck.side().events().iter().map(|event| event.stitches.get()).collect();
             sizes.dedup();
             assert_eq!(sizes, [3, 2, 1], "{stitches} over {depth}");
             let side = neck.side().stitches().get();
@@ -174,16 +174,16 @@ fn published_necks_are_staircases_and_none_is_nearer_than_ours() {
         assert!(task.allows(&theirs), "{theirs:?}");
         let quarter = outline(&task);
         let curve = Curve::builder(&quarter, st(narrow(half)), rows(narrow(depth)))
-            .several_rows_from(narrow(first))
-            .single_rows(narrow(first), 2)
-            .opening(AtOnce::Exactly(narrow(centre)))
+            .several_rows_from(rows(narrow(first)))
+            .single_rows(rows(narrow(first)), rows(2))
+            .opening(AtOnce::Exactly(st(narrow(centre))))
             .build()
             .unwrap();
         let mut ours = vec![(0, centre, centre)];
         for event in curve.events() {
             let before = ours.last().unwrap().2;
-            let stitches = i64::from(event.stitches);
-            ours.push((event.row.into(), stitches, before + stitches));
+            let stitches = i64::from(event.stitches.get());
+            ours.push((event.row.get().into(), stitches, before + stitches));
         }
         assert!(task.cost(&ours) <= task.cost(&theirs), "{ours:?}");
     }
@@ -196,12 +196,12 @@ fn a_v_neck_of_thirty_and_of_thirty_one() {
     for (all, centre) in [(30, 0), (31, 1)] {
         let neck = Neck::builder(&line, st(all), rows(60))
             .centre(AtOnce::Nothing)
-            .side(|side| side.single_rows(1, 1))
+            .side(|side| side.single_rows(rows(1), rows(1)))
             .build()
             .unwrap();
         assert_eq!(neck.centre().get(), centre);
         assert_eq!(neck.side().stitches().get(), 15);
-        assert!(neck.side().events().iter().all(|event| event.stitches == 1));
+        assert!(neck.side().events().iter().all(|event| event.stitches.get() == 1));
     }
 }
 
@@ -211,8 +211,8 @@ fn a_straight_line_uses_only_the_two_rates_around_it() {
     let edge = Curve::builder(&line, st(7), rows(61)).build().unwrap();
     let mut last = 0;
     for (i, event) in edge.events().iter().enumerate() {
-        let gap = event.row - last;
-        last = event.row;
+        let gap = event.row.get() - last;
+        last = event.row.get();
         assert!(i == 0 || gap == 8 || gap == 10, "a gap of {gap}");
     }
 }
@@ -221,11 +221,11 @@ fn a_straight_line_uses_only_the_two_rates_around_it() {
 fn curves_in_words() {
     let unit = Length::cm(1).unwrap();
     let quarter = Outline::quarter_ellipse(unit, unit, Bend::Slowing).unwrap();
-    let curve = Curve::builder(&quarter, st(10), rows(8)).opening(AtOnce::Exactly(4)).build();
+    let curve = Curve::builder(&quarter, st(10), rows(8)).opening(AtOnce::Exactly(st(4))).build();
     assert_eq!(
-        curve.unwrap().words(Direction::Narrower).to_string(),
-        "bind off 4, then bind off 3 every 2nd row once, then bind off 2 every 2nd row once, \
-         then decrease 1 every 2nd row once, then work 2 rows plain"
+        curve.unwrap().words(Direction::Decrease).to_string(),
+        "bind off 4, then bind off 3 every other row once, then bind off 2 every other row once, \
+         then decrease 1 every other row once, then work 2 rows plain"
     );
 }
 
@@ -239,7 +239,7 @@ fn deviations_are_those_of_a_true_ellipse() {
                 Outline::quarter_ellipse(Length::cm(9).unwrap(), Length::cm(8).unwrap(), bend);
             let quarter = quarter.unwrap();
             let curve = Curve::builder(&quarter, st(stitches), rows(up))
-                .most(12)
+                .most(st(12))
                 .opening(AtOnce::Nearest)
                 .closing(AtOnce::Nearest)
                 .build()
@@ -250,7 +250,7 @@ fn deviations_are_those_of_a_true_ellipse() {
                     Bend::Slowing => (1.0 - (1.0 - y).powi(2)).sqrt(),
                     Bend::Quickening => 1.0 - (1.0 - y * y).sqrt(),
                 };
-                (f64::from(stitches) * across - f64::from(curve.done_at(row))).abs()
+                (f64::from(stitches) * across - f64::from(curve.done_at(rows(row)).get())).abs()
             });
             let farthest = off.fold(0.0, f64::max);
             let told = curve.deviation().to_f64_lossy();
@@ -267,24 +267,36 @@ fn the_largest_curves_are_found() {
     let quarter = |bend| Outline::quarter_ellipse(unit, unit, bend).unwrap();
     let far = quarter(Bend::Slowing);
     let curve = |most| Curve::builder(&far, st(1_000), rows(1_000)).most(most);
-    let found = curve(4).build().unwrap();
-    assert_eq!(found.done_at(1_000), 1_000);
+    let found = curve(st(4)).build().unwrap();
+    assert_eq!(found.done_at(rows(1_000)), st(1_000));
     // Four in two rows fall behind a quarter circle until it rises 2 in a row, too: so it
     // does 1 - 2 / sqrt 5 of its height up and 1 / sqrt 5 across.
     let told = found.deviation().to_f64_lossy();
     let off = 1_000.0 * (1.0 / 5.0_f64.sqrt() - 2.0 * (1.0 - 2.0 / 5.0_f64.sqrt()));
     assert!((told - off).abs() < 3.0, "{told}, not {off}");
+    let mut nearest = 0;
     for most in [4, 30, 1_000] {
         for bend in [Bend::Slowing, Bend::Quickening] {
-            let found = Curve::builder(&quarter(bend), st(1_000), rows(1_000))
-                .most(most)
+            let outline = quarter(bend);
+            let asked = Curve::builder(&outline, st(1_000), rows(1_000))
+                .most(st(most))
                 .opening(AtOnce::Nearest)
-                .closing(AtOnce::Nearest)
-                .build()
-                .unwrap();
-            assert_eq!(found.done_at(1_000) + found.closing().get(), 1_000);
+                .closing(AtOnce::Nearest);
+            match asked.build() {
+                Ok(found) => {
+                    let done = found.done_at(rows(1_000)).get();
+                    assert_eq!(done + found.closing().get(), 1_000);
+                    nearest += 1;
+                }
+                Err(refused) => assert_eq!(
+                    refused.to_string(),
+                    "the nearest staircase of 1000 stitches in 1000 rows takes more than 40000000 \
+                     steps to find: divide the outline, or ask for fewer rows"
+                ),
+            }
         }
     }
+    assert!(nearest >= 3, "only {nearest} were found");
 }
 
 #[test]
@@ -292,9 +304,9 @@ fn large_curves_are_found() {
     let unit = Length::cm(1).unwrap();
     let quarter = Outline::quarter_ellipse(unit, unit, Bend::Slowing).unwrap();
     let curve = Curve::builder(&quarter, st(900), rows(900))
-        .most(40)
+        .most(st(40))
         .opening(AtOnce::Nearest)
         .build()
         .unwrap();
-    assert_eq!(curve.done_at(900), 900);
+    assert_eq!(curve.done_at(rows(900)), st(900));
 }

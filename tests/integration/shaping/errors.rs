@@ -1,8 +1,9 @@
 use super::{rows, st};
 use loopwright::gauge::{Length, Repeat, Round};
 use loopwright::shaping::{
-    AtOnce, Bend, Circle, Convention, Crown, Curve, Doubling, Edges, Ends, Growth, Larger, Neck,
-    Outline, Reach, ShortRows, Side, Slices, Slope, Spacing, Taper, Technique, triangle_rows,
+    AtOnce, Bend, Circle, Convention, Crown, Curve, Doubling, Edges, Ends, Larger, LastStep, Neck,
+    Outline, RowGrowth, ShortRows, Side, Slices, Slope, Spacing, Taper, Technique, WedgeReach,
+    triangle_rows,
 };
 use loopwright_tests::assertions::assert_error;
 
@@ -18,11 +19,11 @@ fn tapers_are_refused() {
         "the change of stitches is 3, but must be an even number, half at each edge",
     );
     assert_error(
-        taper(40, 44, 20).edges(Edges::Both).at_once(3).build(),
+        taper(40, 44, 20).edges(Edges::Both).at_once(st(3)).build(),
         "the change of stitches is 4, but must be a multiple of 6, 3 at each edge",
     );
     assert_error(
-        taper(40, 45, 20).at_once(2).build(),
+        taper(40, 45, 20).at_once(st(2)).build(),
         "the change of stitches is 5, but must be a multiple of 2",
     );
     assert_error(
@@ -31,7 +32,7 @@ fn tapers_are_refused() {
          change smaller by 20 stitches",
     );
     assert_error(
-        taper(40, 46, 10).legal_rows(2, 2).build(),
+        taper(40, 46, 10).legal_rows(rows(2), rows(2)).build(),
         "6 shaping rows are needed, but only 5 of the 10 rows may shape: 2 more rows would do, \
          or a change smaller by 1 stitch",
     );
@@ -45,27 +46,27 @@ fn tapers_are_refused() {
         "the number of plain rows is 11, but must be at most the 10 rows there are",
     );
     assert_error(
-        taper(40, 44, 10).legal_rows(0, 1).build(),
+        taper(40, 44, 10).legal_rows(rows(0), rows(1)).build(),
         "the first legal row is 0, but must be in 1..=10000000",
     );
     assert_error(
-        taper(40, 44, 10).legal_rows(1, 0).build(),
+        taper(40, 44, 10).legal_rows(rows(1), rows(0)).build(),
         "the period of legal rows is 0, but must be in 1..=10000000",
     );
     assert_error(
-        taper(40, 44, 10).most(0).build(),
+        taper(40, 44, 10).most(st(0)).build(),
         "the most stitches shaped in one row is 0, but must be in 1..=10000000",
     );
     assert_error(
-        taper(40, 44, 10).at_once(0).build(),
+        taper(40, 44, 10).at_once(st(0)).build(),
         "the stitches shaped at once is 0, but must be in 1..=10000000",
     );
     assert_error(
-        taper(40, 44, 10).after(9_999_995).build(),
+        taper(40, 44, 10).after(rows(9_999_995)).build(),
         "the row before the first is 9999995, but must be in 0..=9999990",
     );
     assert_error(
-        taper(40, 44, 10).build().unwrap().rest_after(11),
+        taper(40, 44, 10).build().unwrap().rest_after(rows(11)),
         "the row worked is 11, but must be in 0..=10",
     );
 }
@@ -77,7 +78,7 @@ fn slopes_are_refused() {
     assert_error(slope(5, 0), "the number of steps of the slope is 0, but must be in 1..=5000000");
     assert_error(slope(3, 5), "a slope of 3 stitches has at most 3 steps, not 5");
     assert_error(
-        Slope::over(st(20), rows(5), Larger::Last, true),
+        Slope::over(st(20), rows(5), Larger::Last, LastStep::CostsRows),
         "the rows of the slope is 5, but must be an even number",
     );
 }
@@ -103,7 +104,7 @@ fn spacings_are_refused() {
         "4 increases between stitches need 5 stitches, but there are only 4",
     );
     assert_error(
-        row(12, Technique::TwoTogether, 5, Convention::Round).border(2).build(),
+        row(12, Technique::TwoTogether, 5, Convention::Round).border(st(2)).build(),
         "5 decreases of two together need 10 stitches, but there are only 8 between the borders",
     );
     assert_error(
@@ -111,7 +112,7 @@ fn spacings_are_refused() {
         "a first group of 1 stitch cannot be halved: choose half gaps, or two blocks",
     );
     assert_error(
-        row(20, Technique::IncreaseBetween, 2, Convention::Round).border(11).build(),
+        row(20, Technique::IncreaseBetween, 2, Convention::Round).border(st(11)).build(),
         "the sum of both borders is 22, but must be at most the 20 stitches there are",
     );
     assert_error(
@@ -130,26 +131,27 @@ fn spacings_are_refused() {
     );
     assert_error(
         row(20, Technique::IncreaseBetween, 3, Convention::Round).round(Round::HalfEven).build(),
-        "the rounding of a spacing is half even, but must be floor, ceil, half up, half down or \
-         exact",
+        "the rounding of a spacing is half even, but must be down, up, nearest, half down or exact",
     );
     assert_error(
-        row(12, Technique::TwoTogether, 3, Convention::Round).avoid(3, 10).build(),
+        row(12, Technique::TwoTogether, 3, Convention::Round).avoid(st(3), st(10)).build(),
         "the stitches to avoid leave no room for 3 decreases of two together",
     );
     assert_error(
-        row(12, Technique::TwoTogether, 3, Convention::Round).avoid(5, 4).build(),
+        row(12, Technique::TwoTogether, 3, Convention::Round).avoid(st(5), st(4)).build(),
         "the stitches to avoid is 5 to 4, but must be counted from 1, upwards",
     );
     assert_error(
-        row(12, Technique::IncreaseBetween, 3, Convention::Round).between_repeats(0, 0).build(),
+        row(12, Technique::IncreaseBetween, 3, Convention::Round)
+            .between_repeats(st(0), st(0))
+            .build(),
         "the repeat to keep whole is 0, but must be in 1..=10000000",
     );
     // The first event, wanted after 278 stitches, would have to go to 2000000: 9000 events
     // with 2 * 1999722 + 1 places each.
     assert_error(
         row(5_000_000, Technique::IncreaseBetween, 9_000, Convention::HalfGaps)
-            .avoid(1, 2_000_000)
+            .avoid(st(1), st(2_000_000))
             .build(),
         "the number of places to choose from is 35995005000, but must be at most 10000000: avoid \
          fewer stitches",
@@ -198,15 +200,15 @@ fn outlines_and_curves_are_refused() {
         "no staircase of 50 stitches in 10 rows has steps of at most 4",
     );
     assert_error(
-        curve(10, 10).most(0).build(),
+        curve(10, 10).most(st(0)).build(),
         "the most stitches in one step is 0, but must be in 1..=1000",
     );
     assert_error(
-        curve(10, 10).opening(AtOnce::Exactly(11)).build(),
+        curve(10, 10).opening(AtOnce::Exactly(st(11))).build(),
         "the stitches shaped at once before is 11, but must be in 0..=10",
     );
     assert_error(
-        Neck::builder(&quarter, st(31), rows(20)).centre(AtOnce::Exactly(10)).build(),
+        Neck::builder(&quarter, st(31), rows(20)).centre(AtOnce::Exactly(st(10))).build(),
         "the centre of the neck is 10, but must be odd, as the neck is",
     );
 }
@@ -214,11 +216,11 @@ fn outlines_and_curves_are_refused() {
 #[test]
 fn short_rows_and_rounds_are_refused() {
     assert_error(
-        ShortRows::wedge(st(20), rows(5), Side::Left, Reach::Growing),
+        ShortRows::wedge(st(20), rows(5), Side::Left, WedgeReach::Growing),
         "the number of short rows is 5, but must be even: every turn goes there and back",
     );
     assert_error(
-        ShortRows::wedge(st(3), rows(8), Side::Left, Reach::Growing),
+        ShortRows::wedge(st(3), rows(8), Side::Left, WedgeReach::Growing),
         "4 turns need 5 stitches, since each leaves one more, but there are 3: at most 4 \
          rows would do",
     );
@@ -235,7 +237,7 @@ fn short_rows_and_rounds_are_refused() {
         "the stitches in the middle is 22, but must be in 0..=20",
     );
     assert_error(
-        Crown::new(st(80), 0, 2, st(8)),
+        Crown::new(st(80), 0, rows(2), st(8)),
         "the crown lines is 0, but must be in 1..=10000000",
     );
     assert_error(
@@ -243,7 +245,7 @@ fn short_rows_and_rounds_are_refused() {
         "the stitches of the first round is 0, but must be in 1..=10000000",
     );
     assert_error(
-        Growth::new(8, 8, 0),
+        RowGrowth::new(st(8), st(8), rows(0)),
         "the rows between increases is 0, but must be in 1..=10000000",
     );
     let gauge = "8x10/1in".parse().unwrap();
@@ -255,5 +257,5 @@ fn short_rows_and_rounds_are_refused() {
         triangle_rows(cm(40), gauge, Round::Exact),
         "the rounding of a triangle is exact, but must be one that rounds",
     );
-    assert!(Circle::flat(gauge).unwrap().count_at(7, Round::Exact).is_err());
+    assert!(Circle::flat(gauge).unwrap().count_at(rows(7), Round::Exact).is_err());
 }

@@ -1,9 +1,10 @@
 //! Published examples under their named variants, and misprints refused.
 
 use super::{rows, st};
-use loopwright::gauge::{Gauge, Length, Round};
+use loopwright::gauge::{Gauge, Length, Round, Stitches};
 use loopwright::shaping::{
-    Convention, Curve, Edges, Ends, Larger, Order, Outline, Rest, Slope, Spacing, Taper, Technique,
+    Convention, Curve, Edges, Ends, Larger, Order, Outline, Slope, Spacing, Surplus, Taper,
+    Technique,
 };
 use loopwright_tests::golden::cases;
 use loopwright_tests::shaping::row::work;
@@ -20,7 +21,7 @@ struct Space {
     #[serde(default = "last")]
     larger: Larger,
     #[serde(default)]
-    rest: Rest,
+    rest: Surplus,
     #[serde(default)]
     border: u32,
     #[serde(default)]
@@ -45,8 +46,11 @@ fn last() -> Larger {
 impl Space {
     fn row(&self) -> Spacing {
         let builder = Spacing::builder(st(self.stitches), self.technique, self.events, self.ends);
-        let builder =
-            builder.round(self.round).larger(self.larger).rest(self.rest).border(self.border);
+        let builder = builder
+            .round(self.round)
+            .larger(self.larger)
+            .surplus(self.rest)
+            .border(st(self.border));
         let builder = if self.mirrored { builder.mirrored() } else { builder };
         let builder = if self.reversed { builder.reversed() } else { builder };
         builder.build().unwrap()
@@ -58,12 +62,13 @@ fn spacing_as_published() {
     for case in cases::<Space>(include_str!("../../golden/shaping_space.toml")) {
         let (name, want) = (&case.name, &case.fields);
         let row = want.row();
-        let groups: Vec<(u32, u32)> = row.groups().map(|group| (group.size, group.times)).collect();
+        let groups: Vec<(u32, u32)> =
+            row.groups().map(|group| (group.size.get(), group.times)).collect();
         assert_eq!(row.result().get(), want.result, "{name}");
         want.groups.iter().for_each(|want| assert_eq!(&groups, want, "{name}"));
-        want.tail.iter().for_each(|want| assert_eq!(row.tail(), *want, "{name}"));
+        want.tail.iter().for_each(|want| assert_eq!(row.tail().get(), *want, "{name}"));
         want.words.iter().for_each(|want| assert_eq!(&row.words().to_string(), want, "{name}"));
-        let positions: Vec<u32> = row.positions().collect();
+        let positions: Vec<u32> = row.positions().map(Stitches::get).collect();
         want.positions.iter().for_each(|want| assert_eq!(&positions, want, "{name}"));
         let worked = work(&row.words().to_string(), want.stitches).unwrap();
         assert_eq!(worked.new.len(), want.result as usize, "{name}");
@@ -124,7 +129,7 @@ fn tapers_as_published() {
         let (name, want) = (&case.name, &case.fields);
         let mut builder = Taper::builder(st(want.from), st(want.to), rows(want.rows))
             .edges(if want.edges == 2 { Edges::Both } else { Edges::One })
-            .legal_rows(want.first.unwrap_or(want.every), want.every)
+            .legal_rows(rows(want.first.unwrap_or(want.every)), rows(want.every))
             .plain_after(rows(want.keep_after))
             .order(want.order);
         if let Some(ends) = want.ends {
@@ -132,11 +137,11 @@ fn tapers_as_published() {
         }
         let taper = builder.build().unwrap();
         let segments: Vec<(u32, u32)> =
-            taper.segments().map(|run| (run.every, run.times)).collect();
+            taper.segments().map(|run| (run.every.get(), run.times)).collect();
         assert_eq!(segments, want.segments, "{name}");
         assert_eq!(taper.plain_after().get(), want.plain_after, "{name}");
         for &(row, count) in &want.counts {
-            assert_eq!(taper.count_at(row).get(), count, "{name}, row {row}");
+            assert_eq!(taper.count_at(rows(row)).get(), count, "{name}, row {row}");
         }
     }
 }
@@ -155,9 +160,9 @@ fn slopes_as_published() {
     for case in cases::<Stepped>(include_str!("../../golden/shaping_slope.toml")) {
         let (name, want) = (&case.name, &case.fields);
         let slope = Slope::builder(st(want.stitches), want.turns, want.larger).build().unwrap();
-        let steps: Vec<u32> = slope.steps().map(|step| step.stitches).collect();
+        let steps: Vec<u32> = slope.steps().map(|step| step.stitches.get()).collect();
         assert_eq!(steps, want.steps, "{name}");
-        let done: Vec<u32> = slope.steps().map(|step| step.done).collect();
+        let done: Vec<u32> = slope.steps().map(|step| step.done.get()).collect();
         want.done.iter().for_each(|want| assert_eq!(&done, want, "{name}"));
     }
 }
@@ -200,7 +205,7 @@ fn outlines_come_to_the_published_counts() {
         let outline = Outline::start().line(width, height).unwrap();
         let builder = Curve::at_gauge(&outline, want.gauge, Round::HalfUp).unwrap();
         // A slanted line takes as many stitches at a time as it needs.
-        let curve = builder.most(40).single_rows(1, 1).build().unwrap();
+        let curve = builder.most(st(40)).single_rows(rows(1), rows(1)).build().unwrap();
         want.stitches.iter().for_each(|n| assert_eq!(curve.stitches().get(), *n, "{}", case.name));
         want.rows.iter().for_each(|n| assert_eq!(curve.rows().get(), *n, "{}", case.name));
     }

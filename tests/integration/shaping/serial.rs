@@ -22,7 +22,7 @@ fn what_was_planned_comes_back() {
 
     let row = Spacing::builder(st(80), Technique::TwoTogether, 10, Convention::HalfGaps)
         .mirrored()
-        .avoid(40, 44)
+        .avoid(st(40), st(44))
         .build();
     let row = row.unwrap_or_else(|_| {
         Spacing::builder(st(80), Technique::TwoTogether, 10, Convention::HalfGaps).build().unwrap()
@@ -49,7 +49,7 @@ fn what_new_refuses_serde_refuses() {
     assert!(refused(unknown).to_string().starts_with("unknown field `edge`"));
 
     let slope = json!({
-        "stitches": 3, "turns": 5, "larger": "last", "method": "bind_off", "last_costs_rows": true
+        "stitches": 3, "turns": 5, "larger": "last", "method": "bind_off", "last_step": "costs rows"
     });
     assert_eq!(
         serde_json::from_value::<Slope>(slope).unwrap_err().to_string(),

@@ -1,5 +1,5 @@
 use super::{rows, st};
-use loopwright::shaping::{Larger, Reach, ShortRows, Side, Slope};
+use loopwright::shaping::{Larger, ShortRows, Side, Slope, WedgeReach};
 use loopwright_tests::assertions::assert_error;
 use loopwright_tests::laws::tried_on;
 use loopwright_tests::shaping::turns::{End, replay};
@@ -15,15 +15,16 @@ fn end(side: Side) -> End {
 /// How often every stitch is knitted, by a replay that is told only the turns.
 fn knitted(short: &ShortRows, start: Side) -> Vec<usize> {
     let turns: Vec<_> = short.turns().collect();
-    let left =
-        |row: u32| turns.iter().find(|turn| turn.row == row).map_or(0, |turn| turn.left as usize);
+    let left = |row: u32| {
+        turns.iter().find(|turn| turn.row.get() == row).map_or(0, |turn| turn.left.get() as usize)
+    };
     let all = u32::try_from(short.rows().len()).unwrap();
     let left: Vec<usize> = (1..=all).map(left).collect();
     replay(short.width().get() as usize, end(start), &left)
 }
 
-fn reaches() -> impl Strategy<Value = Reach> {
-    prop_oneof![Just(Reach::Growing), Just(Reach::Shrinking)]
+fn reaches() -> impl Strategy<Value = WedgeReach> {
+    prop_oneof![Just(WedgeReach::Growing), Just(WedgeReach::Shrinking)]
 }
 
 fn sides() -> impl Strategy<Value = Side> {
@@ -108,7 +109,7 @@ fn a_raised_neck_is_the_same_at_both_sides() {
 fn a_raised_neck_may_turn_at_every_stitch_beside_its_middle() {
     // Three stitches at each side of ten, three turns: 3, 2 and 1 are left, by hand.
     let neck = ShortRows::raised(st(16), st(10), rows(6), Side::Left).unwrap();
-    let left: Vec<u32> = neck.turns().map(|turn| turn.left).collect();
+    let left: Vec<u32> = neck.turns().map(|turn| turn.left.get()).collect();
     assert_eq!(left, [3, 3, 2, 2, 1, 1]);
 }
 
@@ -121,12 +122,12 @@ proptest! {
     ) {
         let width = core + 2 * side;
         let heel = ShortRows::heel(st(width), st(core), start).unwrap();
-        let worked: Vec<u32> = heel.rows().iter().map(|row| row.to - row.from).collect();
+        let worked: Vec<u32> = heel.rows().iter().map(|row| row.to.get() - row.from.get()).collect();
         let down = (core..width).rev();
         let up = core + 1..=width;
         prop_assert!(worked.iter().copied().eq(down.chain(up)));
         let heights = knitted(&heel, start);
-        prop_assert!(heights.iter().enumerate().all(|(i, n)| *n == heel.rows_over(i.try_into().unwrap())));
+        prop_assert!(heights.iter().enumerate().all(|(i, n)| *n == heel.rows_over(st(i.try_into().unwrap())).get() as usize));
         prop_assert_eq!(heights[width as usize / 2], 4 * side as usize);
         // Edges are knitted least: once before they are held, or after, and once at the end.
         let edges = [heights[0], heights[width as usize - 1]];
@@ -137,12 +138,13 @@ proptest! {
 #[test]
 fn turns_follow_from_their_rows() {
     tried_on(256, &(2..60_u32, 1..10_u32, sides()), 60, 1, |(width, pairs, deep)| {
-        let Ok(short) = ShortRows::wedge(st(width), rows(2 * pairs), deep, Reach::Growing) else {
+        let Ok(short) = ShortRows::wedge(st(width), rows(2 * pairs), deep, WedgeReach::Growing)
+        else {
             return Ok(false);
         };
         let turns: Vec<_> = short.turns().collect();
         prop_assert!(turns.iter().all(|turn| turn.side == deep.other() && turn.wrap));
-        prop_assert!(turns.iter().all(|turn| turn.worked + turn.left == width));
+        prop_assert!(turns.iter().all(|turn| turn.worked.get() + turn.left.get() == width));
         prop_assert!(short.without_wraps().turns().all(|turn| !turn.wrap));
         Ok(true)
     });
@@ -159,7 +161,7 @@ fn what_refuses_too_many_turns_names_rows_that_do() {
     for width in 1..14 {
         for pairs in 1..30 {
             let kinds: [&dyn Fn(u32) -> Result<ShortRows, _>; 4] = [
-                &|all| ShortRows::wedge(st(width), rows(all), Side::Left, Reach::Growing),
+                &|all| ShortRows::wedge(st(width), rows(all), Side::Left, WedgeReach::Growing),
                 &|all| ShortRows::dart(st(width), rows(all), Side::Left),
                 &|all| ShortRows::raised(st(2 * width + 3), st(3), rows(all), Side::Left),
                 &|all| ShortRows::raised(st(2 * width), st(0), rows(all), Side::Left),
@@ -178,10 +180,11 @@ fn what_refuses_too_many_turns_names_rows_that_do() {
 
 #[test]
 fn the_most_short_rows_are_told_in_one_go() {
-    let wedge = ShortRows::wedge(st(9_999_999), rows(100_000), Side::Left, Reach::Growing).unwrap();
+    let wedge =
+        ShortRows::wedge(st(9_999_999), rows(100_000), Side::Left, WedgeReach::Growing).unwrap();
     assert_eq!(wedge.to_string().lines().count(), 100_000);
     assert_error(
-        ShortRows::wedge(st(9_999_999), rows(1_000_000), Side::Left, Reach::Growing),
+        ShortRows::wedge(st(9_999_999), rows(1_000_000), Side::Left, WedgeReach::Growing),
         "the number of short rows is 1000000, but must be in 0..=100000",
     );
     assert_error(
@@ -201,7 +204,8 @@ fn a_machine_shoulder_of_fifteen() {
     // to 10, knit, wrap 10, knit back; all back, one row.
     let slope = Slope::builder(st(15), 3, Larger::Last).build().unwrap();
     let shoulder = ShortRows::stepped(&slope, Side::Left).unwrap();
-    let turns: Vec<_> = shoulder.turns().map(|turn| (turn.row, turn.left, turn.wrap)).collect();
+    let turns: Vec<_> =
+        shoulder.turns().map(|turn| (turn.row.get(), turn.left.get(), turn.wrap)).collect();
     assert_eq!(turns, [(1, 5, true), (3, 10, true)]);
     assert_eq!(shoulder.rows().len(), 5);
     let heights = knitted(&shoulder, Side::Right);

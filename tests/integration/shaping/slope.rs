@@ -1,6 +1,6 @@
 use super::{rows, st};
 use loopwright::gauge::{Gauge, Length, Repeat, Round, Rows};
-use loopwright::shaping::{Larger, Method, Side, Slope};
+use loopwright::shaping::{Larger, LastStep, Side, Slope, SlopeMethod};
 use loopwright_tests::assertions::assert_error;
 use loopwright_tests::laws::tried_on;
 use proptest::prelude::*;
@@ -42,7 +42,7 @@ fn steps_are_the_most_even_there_are() {
         for stitches in 1..=14 {
             for turns in 1..=stitches.min(6) {
                 let slope = Slope::builder(st(stitches), turns, larger).build().unwrap();
-                let sizes: Vec<u32> = slope.steps().map(|step| step.stitches).collect();
+                let sizes: Vec<u32> = slope.steps().map(|step| step.stitches.get()).collect();
                 assert_eq!(sizes, best_split(stitches, turns, larger), "{stitches} in {turns}");
             }
         }
@@ -55,7 +55,7 @@ fn a_spread_slope_keeps_to_the_line() {
         for turns in 1..=stitches {
             let slope = Slope::builder(st(stitches), turns, Larger::Spread).build().unwrap();
             for (done, step) in (1..).zip(slope.steps()) {
-                let off = (done * stitches).abs_diff(step.done * turns);
+                let off = (done * stitches).abs_diff(step.done.get() * turns);
                 assert!(2 * off <= turns, "{stitches} in {turns}");
             }
         }
@@ -69,14 +69,19 @@ fn three_quarters_of_an_inch_is_six_rows() {
     let gauge: Gauge = "5x7/1in".parse().unwrap();
     let height: Length = "3/4 in".parse().unwrap();
     let fitted = gauge.fit::<Rows>(height, Repeat::even(), Round::Ceil).unwrap();
-    let slope = Slope::over(st(24), fitted.count, Larger::First, true).unwrap().build().unwrap();
+    let slope = Slope::over(st(24), fitted.count, Larger::First, LastStep::CostsRows)
+        .unwrap()
+        .build()
+        .unwrap();
     assert_eq!((slope.rows().get(), slope.turns()), (6, 3));
 }
 
 #[test]
 fn the_last_step_may_cost_nothing() {
-    let costs = Slope::over(st(24), rows(6), Larger::First, true).unwrap().build().unwrap();
-    let free = Slope::over(st(24), rows(6), Larger::First, false).unwrap().build().unwrap();
+    let costs =
+        Slope::over(st(24), rows(6), Larger::First, LastStep::CostsRows).unwrap().build().unwrap();
+    let free =
+        Slope::over(st(24), rows(6), Larger::First, LastStep::Free).unwrap().build().unwrap();
     assert_eq!((costs.turns(), free.turns()), (3, 4));
     assert_eq!((costs.rows().get(), free.rows().get()), (6, 6));
 }
@@ -84,8 +89,10 @@ fn the_last_step_may_cost_nothing() {
 #[test]
 fn shoulders_of_a_pair_lie_one_row_apart() {
     let slope = Slope::builder(st(23), 3, Larger::Last).build().unwrap();
-    let steps: Vec<(Side, u32, u32)> =
-        slope.paired(Side::Right).map(|(side, step)| (side, step.row, step.stitches)).collect();
+    let steps: Vec<(Side, u32, u32)> = slope
+        .paired(Side::Right)
+        .map(|(side, step)| (side, step.row.get(), step.stitches.get()))
+        .collect();
     let want = [
         (Side::Right, 1, 7),
         (Side::Left, 2, 7),
@@ -102,11 +109,11 @@ fn slopes_in_words() {
     let slope = Slope::builder(st(16), 3, Larger::Last);
     assert_eq!(
         slope.build().unwrap().to_string(),
-        "bind off 5 stitches 2 times, then 6 stitches once, on every 2nd row"
+        "bind off 5 stitches twice, then 6 stitches once, on every other row"
     );
     assert_eq!(
-        slope.method(Method::ShortRows).build().unwrap().to_string(),
-        "leave 5, then 10 stitches unworked, on every 2nd row, then knit one row over all stitches"
+        slope.method(SlopeMethod::ShortRows).build().unwrap().to_string(),
+        "leave 5, then 10 stitches unworked, on every other row, then knit one row over all stitches"
     );
 }
 
@@ -116,16 +123,16 @@ fn slopes_of_one_or_two_steps_in_words() {
         let slope = Slope::builder(st(stitches), turns, Larger::Last).method(method);
         slope.build().unwrap().to_string()
     };
-    assert_eq!(told(5, 1, Method::BindOff), "bind off 5 stitches");
-    assert_eq!(told(1, 1, Method::BindOff), "bind off 1 stitch");
-    assert_eq!(told(5, 1, Method::ShortRows), "knit one row over all stitches");
+    assert_eq!(told(5, 1, SlopeMethod::BindOff), "bind off 5 stitches");
+    assert_eq!(told(1, 1, SlopeMethod::BindOff), "bind off 1 stitch");
+    assert_eq!(told(5, 1, SlopeMethod::ShortRows), "knit one row over all stitches");
     assert_eq!(
-        told(3, 2, Method::ShortRows),
+        told(3, 2, SlopeMethod::ShortRows),
         "leave 1 stitch unworked, then knit one row over all stitches"
     );
     assert_eq!(
-        told(3, 3, Method::ShortRows),
-        "leave 1, then 2 stitches unworked, on every 2nd row, then knit one row over all stitches"
+        told(3, 3, SlopeMethod::ShortRows),
+        "leave 1, then 2 stitches unworked, on every other row, then knit one row over all stitches"
     );
 }
 
@@ -147,11 +154,11 @@ fn slope_laws() {
                 prop_assert!(turns > stitches);
                 return Ok(false);
             };
-            let sizes: Vec<u32> = slope.steps().map(|step| step.stitches).collect();
+            let sizes: Vec<u32> = slope.steps().map(|step| step.stitches.get()).collect();
             prop_assert_eq!(sizes.iter().sum::<u32>(), stitches);
-            prop_assert_eq!(slope.steps().last().unwrap().done, stitches);
+            prop_assert_eq!(slope.steps().last().unwrap().done.get(), stitches);
             prop_assert!(sizes.iter().max().unwrap() - sizes.iter().min().unwrap() <= 1);
-            prop_assert!(slope.steps().all(|step| step.row % 2 == 1));
+            prop_assert!(slope.steps().all(|step| step.row.get() % 2 == 1));
         }
         Ok(true)
     });

@@ -1,6 +1,6 @@
 use super::st;
-use loopwright::gauge::{Repeat, Round};
-use loopwright::shaping::{Convention, Larger, Rest, Spacing, SpacingBuilder, Technique};
+use loopwright::gauge::{Repeat, Round, Stitches};
+use loopwright::shaping::{Convention, Larger, Spacing, SpacingBuilder, Surplus, Technique};
 use loopwright_tests::laws::tried_on;
 use loopwright_tests::shaping::evenly::{best_mirrored, best_places, least_moves};
 use loopwright_tests::shaping::row::work;
@@ -14,7 +14,7 @@ const TECHNIQUES: [Technique; 4] = [
 ];
 
 fn places(builder: SpacingBuilder) -> Option<Vec<u32>> {
-    builder.build().ok().map(|row| row.positions().collect())
+    builder.build().ok().map(|row| row.positions().map(Stitches::get).collect())
 }
 
 #[test]
@@ -23,7 +23,7 @@ fn half_gaps_are_the_best_of_all_placements() {
         for width in 1..=12 {
             for events in 1..=6 {
                 let row = Spacing::builder(st(width), technique, events, Convention::HalfGaps);
-                let best = best_places(width, events, technique.uses());
+                let best = best_places(width, events, technique.uses().get());
                 assert_eq!(places(row), best, "{events} {technique:?} in {width}");
             }
         }
@@ -37,7 +37,7 @@ fn mirrored_half_gaps_are_the_best_of_all_mirrored_placements() {
             for events in 1..=6 {
                 let row =
                     Spacing::builder(st(width), technique, events, Convention::HalfGaps).mirrored();
-                let best = best_mirrored(width, events, technique.uses());
+                let best = best_mirrored(width, events, technique.uses().get());
                 assert_eq!(places(row), best, "{events} {technique:?} in {width}");
             }
         }
@@ -52,13 +52,13 @@ fn moves_off_a_cable_are_the_least_of_all() {
                 for (from, to) in [(1, 2), (3, 5), (4, 9), (6, 6), (8, 12)] {
                     let row = Spacing::builder(st(width), technique, events, Convention::HalfGaps);
                     let Some(wanted) = places(row.clone()) else { continue };
-                    let uses = technique.uses();
+                    let uses = technique.uses().get();
                     let allowed = |place: u32| match uses {
                         0 => place < from || place >= to,
                         _ => (place - uses + 1..=place).all(|stitch| stitch < from || stitch > to),
                     };
                     let best = least_moves(&wanted, width, uses, &allowed);
-                    let got = places(row.avoid(from, to));
+                    let got = places(row.avoid(st(from), st(to)));
                     assert_eq!(got, best, "{events} {technique:?} in {width}, off {from} to {to}");
                 }
             }
@@ -78,7 +78,7 @@ fn events_between_repeats_never_break_one() {
                 let allowed =
                     |place: u32| place >= offset && (place - offset).is_multiple_of(multiple);
                 let best = least_moves(&wanted, 14, 0, &allowed);
-                assert_eq!(places(row.between_repeats(multiple, offset)), best);
+                assert_eq!(places(row.between_repeats(st(multiple), st(offset))), best);
             }
         }
     }
@@ -114,7 +114,7 @@ prop_compose! {
         events in 0..60_u32,
         (convention, round) in (convention(), round()),
         larger in prop_oneof![Just(Larger::First), Just(Larger::Last), Just(Larger::Spread)],
-        rest in prop_oneof![Just(Rest::Start), Just(Rest::End), Just(Rest::Split)],
+        rest in prop_oneof![Just(Surplus::Start), Just(Surplus::End), Just(Surplus::Split)],
         borders in (0..6_u32, 0..6_u32),
         (mirrored, reversed) in (any::<bool>(), any::<bool>()),
         avoid in prop::collection::vec((1..150_u32, 0..8_u32), 0..3),
@@ -122,11 +122,11 @@ prop_compose! {
         let row = Spacing::builder(st(stitches), technique, events, convention)
             .round(round)
             .larger(larger)
-            .rest(rest)
-            .borders(borders.0, borders.1);
+            .surplus(rest)
+            .borders(st(borders.0), st(borders.1));
         let row = if mirrored { row.mirrored() } else { row };
         let row = if reversed { row.reversed() } else { row };
-        avoid.into_iter().fold(row, |row, (from, wide)| row.avoid(from, from + wide))
+        avoid.into_iter().fold(row, |row, (from, wide)| row.avoid(st(from), st(from + wide)))
     }
 }
 
@@ -139,15 +139,16 @@ fn the_written_row_works_out_stitch_by_stitch() {
         }
         let words = row.words().to_string();
         let worked = work(&words, row.stitches().get()).map_err(TestCaseError::fail)?;
-        let positions: Vec<u32> = row.positions().collect();
+        let positions: Vec<u32> = row.positions().map(Stitches::get).collect();
         prop_assert_eq!(worked.new.len(), row.result().get() as usize, "{}", words);
         prop_assert_eq!(&worked.events, &positions, "{}", words);
-        let backwards: Vec<u32> = row.positions().rev().collect();
+        let backwards: Vec<u32> = row.positions().rev().map(Stitches::get).collect();
         prop_assert!(backwards.iter().rev().eq(&positions));
         prop_assert_eq!(row.positions().len(), positions.len());
-        let told: u32 = row.groups().map(|group| group.size * group.times).sum();
+        let told: u32 = row.groups().map(|group| group.size.get() * group.times).sum();
         let (start, end) = row.borders();
-        prop_assert_eq!(start + row.lead() + told + row.tail() + end, row.stitches().get());
+        let parts = [start, row.lead(), st(told), row.tail(), end];
+        prop_assert_eq!(Stitches::total(parts).unwrap(), row.stitches());
         Ok(true)
     });
 }
@@ -156,9 +157,9 @@ fn the_written_row_works_out_stitch_by_stitch() {
 fn mirrored_rows_are_palindromes() {
     tried_on(3_000, &asked(), 8, 1, |asked| {
         let Ok(row) = asked.mirrored().build() else { return Ok(false) };
-        let positions: Vec<u32> = row.positions().collect();
+        let positions: Vec<u32> = row.positions().map(Stitches::get).collect();
         let (start, end) = row.borders();
-        let sum = start + row.stitches().get() - end + row.technique().uses();
+        let sum = start.get() + row.stitches().get() - end.get() + row.technique().uses().get();
         let pairs = positions.iter().zip(positions.iter().rev());
         prop_assert!(pairs.clone().all(|(a, b)| a + b == sum));
         prop_assert!(row.is_mirrored());
@@ -188,12 +189,12 @@ fn half_gaps_stay_within_half_an_event() {
             let asked = Spacing::builder(st(stitches), technique, events, Convention::HalfGaps);
             let Ok(row) = asked.build() else { return Ok(false) };
             // Where an event cannot use stitches that are not there, it is held up.
-            if stitches < 2 * technique.uses().max(1) * events {
+            if stitches < 2 * technique.uses().get().max(1) * events {
                 return Ok(false);
             }
             let (mut done, mut ahead) = (0_u64, row.positions().peekable());
             for prefix in 0..=stitches {
-                while ahead.next_if(|place| *place <= prefix).is_some() {
+                while ahead.next_if(|place| place.get() <= prefix).is_some() {
                     done += 1;
                 }
                 let off =
@@ -302,7 +303,7 @@ fn a_flat_row_neither_begins_nor_ends_with_an_increase_between_stitches() {
                             convention,
                         )
                         .round(round)
-                        .borders(border.0, border.1);
+                        .borders(st(border.0), st(border.1));
                         let Some(places) = places(row) else {
                             refused += 1;
                             continue;
@@ -331,16 +332,16 @@ fn halved_blocks_have_a_first_group_and_two_sizes() {
                     let (small, more) = (width / events, width % events);
                     let mut sizes: Vec<u32> = Vec::new();
                     for group in row.groups() {
-                        sizes.extend((0..group.times).map(|_| group.size));
+                        sizes.extend((0..group.times).map(|_| group.size.get()));
                     }
                     // The first group and the rest of it at the end are a whole group.
-                    sizes[0] += row.tail();
+                    sizes[0] += row.tail().get();
                     let large = sizes.iter().filter(|size| **size == small + 1).count();
                     let small = sizes.iter().filter(|size| **size == small).count();
                     assert_eq!((large, small), (more as usize, (events - more) as usize));
-                    let first = row.groups().next().unwrap().size;
+                    let first = row.groups().next().unwrap().size.get();
                     let half = sizes[0].div_ceil(2);
-                    assert_eq!(first, half.max(technique.uses()), "{events} in {width}");
+                    assert_eq!(first, half.max(technique.uses().get()), "{events} in {width}");
                     tight += u32::from(first > half);
                 }
             }
@@ -358,10 +359,10 @@ fn moves_off_the_border_are_the_least_of_all() {
                 for convention in [Convention::HalfGaps, Convention::BothEnds] {
                     for (from, wide) in [(1, 1), (2, 1), (2, 3), (3, 0), (4, 2), (9, 2), (10, 4)] {
                         let (all, to) = (13, from + wide);
-                        let row =
-                            Spacing::builder(st(all), technique, events, convention).border(border);
+                        let row = Spacing::builder(st(all), technique, events, convention)
+                            .border(st(border));
                         let Some(wanted) = places(row.clone()) else { continue };
-                        let uses = technique.uses();
+                        let uses = technique.uses().get();
                         // Between the borders, off the stitches to avoid.
                         let allowed = |place: u32| {
                             let touched = match uses {
@@ -373,7 +374,7 @@ fn moves_off_the_border_are_the_least_of_all() {
                         let best = least_moves(&wanted, all, uses, &allowed);
                         moved += u32::from(best.is_some() && best.as_ref() != Some(&wanted));
                         assert_eq!(
-                            places(row.avoid(from, to)),
+                            places(row.avoid(st(from), st(to))),
                             best,
                             "{events} {technique:?} within {border}, off {from} to {to}"
                         );
@@ -393,7 +394,7 @@ fn the_largest_row_fits() {
             let row = Spacing::builder(st(all), Technique::TwoTogether, events, convention).build();
             let row = row.unwrap();
             assert_eq!(row.result().get(), all - events);
-            assert!(row.positions().next_back().unwrap() <= all);
+            assert!(row.positions().next_back().unwrap().get() <= all);
         }
     }
 }

@@ -122,7 +122,7 @@ fn taper() {
     assert_eq!((&got["plain_before"], &got["plain_after"]), (&json!(0), &json!(0)));
     let got = answer(&["taper", "24", "20", "--rows", "20", "--ends", "full"]);
     assert_eq!(got["events"], json!([4, 8, 12, 16]));
-    assert_eq!(got["direction"], "narrower");
+    assert_eq!(got["direction"], "decrease");
     assert_eq!(got["plain_after"], 4);
     let got = answer(&["taper", "24", "20", "--rows", "14", "--after", "10"]);
     assert_eq!(got["events"], json!([12, 16, 19, 23]));
@@ -201,8 +201,8 @@ fn taper_refuses() {
 fn slope() {
     assert_eq!(
         text(&["slope", "23", "--turns", "3"]),
-        "23 stitches in 3 steps over 6 rows:\nbind off 8 stitches 2 times, then 7 stitches once, \
-         on every 2nd row\n"
+        "23 stitches in 3 steps over 6 rows:\nbind off 8 stitches twice, then 7 stitches once, \
+         on every other row\n"
     );
     let got = answer(&["slope", "16", "--turns", "3", "--larger", "last"]);
     assert_eq!(got["steps"], json!([5, 5, 6]));

@@ -62,9 +62,9 @@ fn words_expand_to_the_shapings() {
         let want: Vec<Interval> = taper
             .events()
             .map(|event| {
-                let every = event.row - last;
-                last = event.row;
-                Interval { every, stitches: event.stitches }
+                let every = event.row.get() - last;
+                last = event.row.get();
+                Interval { every: rows(every), stitches: event.stitches }
             })
             .collect();
         prop_assert_eq!(taper.words().expand().unwrap(), want);
@@ -130,17 +130,17 @@ fn tapers_in_words() {
     );
     let sleeve = Taper::builder(st(34), st(56), rows(62))
         .edges(Edges::Both)
-        .legal_rows(9, 4)
+        .legal_rows(rows(9), rows(4))
         .plain_after(rows(13));
     assert_eq!(
         sleeve.build().unwrap().words().to_string(),
         "increase 1 stitch at each edge on row 9, then every 4th row 10 times, \
          then work 13 rows plain"
     );
-    let edge = Taper::builder(st(30), st(23), rows(4)).most(2).build().unwrap();
+    let edge = Taper::builder(st(30), st(23), rows(4)).most(st(2)).build().unwrap();
     assert_eq!(
         edge.words().to_string(),
-        "decrease 2 stitches every row 2 times, then 1 stitch every row once, \
+        "decrease 2 stitches every row twice, then 1 stitch every row once, \
          then 2 stitches every row once"
     );
 }

@@ -177,15 +177,7 @@ fn shoulders(text: &str) -> Result<Shoulders, String> {
 }
 
 fn order(text: &str) -> Result<Order, String> {
-    match text {
-        "spread" => Ok(Order::Spread),
-        "slow first" => Ok(Order::SlowFirst),
-        "quick first" => Ok(Order::QuickFirst),
-        "alternating" => Ok(Order::Alternating),
-        other => Err(format!(
-            "{other:?} is not known; write \"spread\", \"slow first\", \"quick first\" or \"alternating\""
-        )),
-    }
+    text.parse().map_err(|why: loopwright::gauge::Error| why.to_string())
 }
 
 fn units(text: &str) -> Result<Units, String> {

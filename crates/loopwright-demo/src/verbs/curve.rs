@@ -28,10 +28,10 @@ pub(crate) struct Args {
     #[arg(long)]
     most: Option<u32>,
     /// What is shaped at once before the first row: nearest, at-least-N or a count.
-    #[arg(long, value_parser = at_once)]
+    #[arg(long)]
     opening: Option<AtOnce>,
     /// What is left to be shaped at once after the last row, in the same way.
-    #[arg(long, value_parser = at_once)]
+    #[arg(long)]
     closing: Option<AtOnce>,
     /// The first row on which the carriage is at the shaped edge.
     #[arg(long, default_value_t = 2)]
@@ -44,29 +44,20 @@ pub(crate) struct Args {
     wider: bool,
 }
 
-fn at_once(text: &str) -> Result<AtOnce, String> {
-    let count = |text: &str| {
-        text.parse().map_err(|_| "write nearest, a count, or at-least- and a count".to_owned())
-    };
-    match text.strip_prefix("at-least-") {
-        Some(least) => Ok(AtOnce::AtLeast(count(least)?)),
-        None if text == "nearest" => Ok(AtOnce::Nearest),
-        None => Ok(AtOnce::Exactly(count(text)?)),
-    }
-}
-
 pub(crate) fn run(args: &Args, units: Units) -> Result<Answer, Failure> {
     let outline = outline(&args.outline)?;
     let (stitches, rows) = size(args, &outline)?;
+    let rules = asked(args)?;
     if args.neck {
-        let mut neck = Neck::builder(&outline, stitches, rows).side(|side| rules(args, side));
+        let mut neck =
+            Neck::builder(&outline, stitches, rows).side(|side| ruled(args, rules, side));
         if let Some(centre) = args.opening {
             neck = neck.centre(centre);
         }
         let neck = neck.build()?;
         return answer(args, neck.side(), neck.centre(), units);
     }
-    let mut builder = rules(args, Curve::builder(&outline, stitches, rows));
+    let mut builder = ruled(args, rules, Curve::builder(&outline, stitches, rows));
     if let Some(opening) = args.opening {
         builder = builder.opening(opening);
     }
@@ -74,11 +65,16 @@ pub(crate) fn run(args: &Args, units: Units) -> Result<Answer, Failure> {
     answer(args, &curve, curve.opening(), units)
 }
 
-fn rules<'a>(args: &Args, builder: CurveBuilder<'a>) -> CurveBuilder<'a> {
-    let builder = builder
-        .most(args.most.unwrap_or(if args.neck { 3 } else { 4 }))
-        .several_rows_from(args.first)
-        .single_rows(args.first, args.single_every);
+/// The most stitches in a step, the first row of the carriage, the period of single ones.
+type Rules = (Stitches, Rows, Rows);
+
+fn asked(args: &Args) -> Result<Rules, Failure> {
+    let most = args.most.unwrap_or(if args.neck { 3 } else { 4 });
+    Ok((Stitches::new(most)?, Rows::new(args.first)?, Rows::new(args.single_every)?))
+}
+
+fn ruled<'a>(args: &Args, rules: Rules, builder: CurveBuilder<'a>) -> CurveBuilder<'a> {
+    let builder = builder.most(rules.0).several_rows_from(rules.1).single_rows(rules.1, rules.2);
     match args.closing {
         Some(closing) => builder.closing(closing),
         None => builder,
@@ -131,7 +127,7 @@ fn extended(outline: Outline, part: &str) -> Result<Outline, Failure> {
 }
 
 fn answer(args: &Args, curve: &Curve, opening: Stitches, units: Units) -> Result<Answer, Failure> {
-    let direction = if args.wider { Direction::Wider } else { Direction::Narrower };
+    let direction = if args.wider { Direction::Increase } else { Direction::Decrease };
     let words = words(args, curve, opening, direction);
     let width = args.gauge.map(|gauge| curve.deviation_width(gauge)).transpose()?;
     let off = width.map_or_else(String::new, |width| {

@@ -1,7 +1,7 @@
 //! What the verbs of shaping share: one bound for all they list, and their nouns.
 
 use crate::answer::Failure;
-use loopwright::gauge::Stitches;
+use loopwright::gauge::{Count as _, Stitches};
 
 /// The most shapings that are listed: a hundred times what a garment has.
 const MOST: usize = 100_000;
@@ -16,5 +16,5 @@ pub(super) fn listed(what: &str, given: usize) -> Result<(), Failure> {
 
 /// "1 stitch", "2 stitches".
 pub(super) fn say_stitches(stitches: Stitches) -> String {
-    format!("{stitches} {}", if stitches.get() == 1 { "stitch" } else { "stitches" })
+    stitches.counted().to_string()
 }

@@ -1,10 +1,9 @@
 use super::listing::{listed, say_stitches};
-use super::space::LargerGroups;
 use crate::Units;
 use crate::answer::{Answer, Failure, say_rows};
-use clap::ValueEnum;
+use crate::choice::choice;
 use loopwright::gauge::{Rows, Stitches};
-use loopwright::shaping::{Method, Slope};
+use loopwright::shaping::{Larger, LastStep, Slope, SlopeMethod};
 use serde_json::json;
 
 #[derive(Debug, clap::Args)]
@@ -18,47 +17,34 @@ pub(crate) struct Args {
     #[arg(long)]
     rows: Option<u32>,
     /// Which steps are one stitch larger; print does not agree.
-    #[arg(long, value_enum, default_value_t = LargerGroups::First)]
-    larger: LargerGroups,
+    #[arg(long, value_parser = choice::<Larger>(), default_value = "first")]
+    larger: Larger,
     /// How the steps are made.
-    #[arg(long, value_enum, default_value_t = Steps::BindOff)]
-    method: Steps,
+    #[arg(long, value_parser = choice::<SlopeMethod>(), default_value = "bind-off")]
+    method: SlopeMethod,
     /// The last step costs no rows.
     #[arg(long)]
     last_free: bool,
 }
 
-#[derive(Clone, Copy, Debug, ValueEnum)]
-enum Steps {
-    /// Bound off at the beginning of rows.
-    BindOff,
-    /// Short rows, or needles held.
-    ShortRows,
-}
-
 pub(crate) fn run(args: &Args, _units: Units) -> Result<Answer, Failure> {
-    let (stitches, larger) = (Stitches::new(args.stitches)?, args.larger.into());
+    let (stitches, larger) = (Stitches::new(args.stitches)?, args.larger);
+    let last = if args.last_free { LastStep::Free } else { LastStep::CostsRows };
     let builder = match (args.turns, args.rows) {
-        (_, Some(rows)) => Slope::over(stitches, Rows::new(rows)?, larger, !args.last_free)?,
-        (Some(turns), None) => {
-            Slope::builder(stitches, turns, larger).last_costs_rows(!args.last_free)
-        }
+        (_, Some(rows)) => Slope::over(stitches, Rows::new(rows)?, larger, last)?,
+        (Some(turns), None) => Slope::builder(stitches, turns, larger).last_step(last),
         (None, None) => return Err(Failure::Input("give --turns or --rows".into())),
     };
-    let method = match args.method {
-        Steps::BindOff => Method::BindOff,
-        Steps::ShortRows => Method::ShortRows,
-    };
-    let slope = builder.method(method).build()?;
+    let slope = builder.method(args.method).build()?;
     listed("the number of steps", slope.steps().len())?;
     Ok(answer(&slope))
 }
 
 fn answer(slope: &Slope) -> Answer {
     let words = slope.to_string();
-    let sizes: Vec<u32> = slope.steps().map(|step| step.stitches).collect();
-    let done: Vec<u32> = slope.steps().map(|step| step.done).collect();
-    let on: Vec<u32> = slope.steps().map(|step| step.row).collect();
+    let sizes: Vec<Stitches> = slope.steps().map(|step| step.stitches).collect();
+    let done: Vec<Stitches> = slope.steps().map(|step| step.done).collect();
+    let on: Vec<Rows> = slope.steps().map(|step| step.row).collect();
     Answer {
         text: format!(
             "{} in {} {} over {}:\n{words}",

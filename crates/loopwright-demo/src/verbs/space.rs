@@ -1,9 +1,9 @@
 use super::listing::{listed, say_stitches};
 use crate::Units;
 use crate::answer::{Answer, Failure};
-use clap::ValueEnum;
+use crate::choice::choice;
 use loopwright::gauge::{Repeat, Round, Stitches};
-use loopwright::shaping::{Convention, Larger, Rest, Spacing, SpacingBuilder, Technique};
+use loopwright::shaping::{Convention, Larger, Spacing, SpacingBuilder, Surplus, Technique};
 use serde_json::json;
 
 #[derive(Debug, clap::Args)]
@@ -24,20 +24,20 @@ pub(crate) struct Args {
     #[arg(long, default_value_t = 0, requires = "multiple")]
     extra: u32,
     /// Which such count, below or above the stitches there are.
-    #[arg(long, value_enum, default_value_t = Rounding::Nearest, requires = "multiple")]
-    multiple_round: Rounding,
+    #[arg(long, value_parser = choice::<Round>(), default_value = "nearest", requires = "multiple")]
+    multiple_round: Round,
     /// What happens at the ends of the row.
-    #[arg(long, value_enum, default_value_t = Ends::Half)]
-    ends: Ends,
+    #[arg(long, value_parser = choice::<Convention>(), default_value = "half-gaps")]
+    ends: Convention,
     /// How a place between two stitches becomes whole.
-    #[arg(long, value_enum, default_value_t = Rounding::Up)]
-    round: Rounding,
+    #[arg(long, value_parser = choice::<Round>(), default_value = "up")]
+    round: Round,
     /// Which groups are one stitch larger, with --ends blocks.
-    #[arg(long, value_enum, default_value_t = LargerGroups::Last)]
-    larger: LargerGroups,
+    #[arg(long, value_parser = choice::<Larger>(), default_value = "last")]
+    larger: Larger,
     /// Where stitches left over go, with --ends leftover.
-    #[arg(long, value_enum, default_value_t = LeftOver::End)]
-    rest: LeftOver,
+    #[arg(long, value_parser = choice::<Surplus>(), default_value = "end")]
+    rest: Surplus,
     /// Plain stitches kept at each end.
     #[arg(long, default_value_t = 0)]
     border: u32,
@@ -55,7 +55,7 @@ pub(crate) struct Args {
     reverse: bool,
     /// Stitches no event may touch, such as 20-27; may be given several times.
     #[arg(long, value_parser = columns)]
-    avoid: Vec<(u32, u32)>,
+    avoid: Vec<(Stitches, Stitches)>,
     /// Events only where pattern repeats of so many stitches meet; one that uses
     /// stitches uses the last of a repeat.
     #[arg(long)]
@@ -65,105 +65,7 @@ pub(crate) struct Args {
     edge: u32,
 }
 
-#[derive(Clone, Copy, Debug, ValueEnum)]
-enum Ends {
-    /// In the round: an event closes each group.
-    Round,
-    /// Half a gap at both ends.
-    Half,
-    /// A full gap at both ends.
-    Full,
-    /// An event on both ends.
-    Both,
-    /// Two sizes of group in two blocks.
-    Blocks,
-    /// The same, with the first group halved.
-    BlocksHalved,
-    /// Groups rounded down, the rest plain.
-    Leftover,
-    /// Groups rounded down to a whole or half number.
-    HalfNumbers,
-}
-
-#[derive(Clone, Copy, Debug, ValueEnum)]
-enum Rounding {
-    /// The nearest; halfway goes up.
-    Nearest,
-    /// The next below.
-    Down,
-    /// The next above.
-    Up,
-    /// Only what comes out whole.
-    Exact,
-}
-
-#[derive(Clone, Copy, Debug, ValueEnum)]
-pub(super) enum LargerGroups {
-    /// The first ones.
-    First,
-    /// The last ones.
-    Last,
-    /// Evenly mixed.
-    Spread,
-}
-
-#[derive(Clone, Copy, Debug, ValueEnum)]
-enum LeftOver {
-    /// At the beginning.
-    Start,
-    /// At the end.
-    End,
-    /// Half at each end.
-    Split,
-}
-
-impl From<Ends> for Convention {
-    fn from(ends: Ends) -> Self {
-        match ends {
-            Ends::Round => Self::Round,
-            Ends::Half => Self::HalfGaps,
-            Ends::Full => Self::FullGaps,
-            Ends::Both => Self::BothEnds,
-            Ends::Blocks => Self::Blocks,
-            Ends::BlocksHalved => Self::BlocksHalved,
-            Ends::Leftover => Self::Leftover,
-            Ends::HalfNumbers => Self::HalfNumbers,
-        }
-    }
-}
-
-impl From<Rounding> for Round {
-    fn from(rounding: Rounding) -> Self {
-        match rounding {
-            Rounding::Nearest => Self::HalfUp,
-            Rounding::Down => Self::Floor,
-            Rounding::Up => Self::Ceil,
-            Rounding::Exact => Self::Exact,
-        }
-    }
-}
-
-impl From<LargerGroups> for Larger {
-    fn from(larger: LargerGroups) -> Self {
-        match larger {
-            LargerGroups::First => Self::First,
-            LargerGroups::Last => Self::Last,
-            LargerGroups::Spread => Self::Spread,
-        }
-    }
-}
-
-impl From<LeftOver> for Rest {
-    fn from(rest: LeftOver) -> Self {
-        match rest {
-            LeftOver::Start => Self::Start,
-            LeftOver::End => Self::End,
-            LeftOver::Split => Self::Split,
-        }
-    }
-}
-
-fn columns(text: &str) -> Result<(u32, u32), String> {
+fn columns(text: &str) -> Result<(Stitches, Stitches), String> {
     let (from, to) = text.split_once('-').unwrap_or((text, text));
     match (from.trim().parse(), to.trim().parse()) {
         (Ok(from), Ok(to)) => Ok((from, to)),
@@ -174,16 +76,12 @@ fn columns(text: &str) -> Result<(u32, u32), String> {
 pub(crate) fn run(args: &Args, _units: Units) -> Result<Answer, Failure> {
     let from = Stitches::new(args.stitches)?;
     let to = wanted(args, from)?;
-    let mut builder = Spacing::builder(
-        from,
-        technique(args, from, to),
-        events(args, from, to)?,
-        args.ends.into(),
-    )
-    .round(args.round.into())
-    .larger(args.larger.into())
-    .rest(args.rest.into())
-    .border(args.border);
+    let mut builder =
+        Spacing::builder(from, technique(args, from, to), events(args, from, to)?, args.ends)
+            .round(args.round)
+            .larger(args.larger)
+            .surplus(args.rest)
+            .border(Stitches::new(args.border)?);
     if args.mirror {
         builder = builder.mirrored();
     }
@@ -191,7 +89,7 @@ pub(crate) fn run(args: &Args, _units: Units) -> Result<Answer, Failure> {
         builder = builder.reversed();
     }
     if let Some(multiple) = args.between_repeats {
-        builder = builder.between_repeats(multiple, args.edge);
+        builder = builder.between_repeats(Stitches::new(multiple)?, Stitches::new(args.edge)?);
     }
     let row = avoiding(args, builder).build()?;
     listed("the number of events", row.positions().len())?;
@@ -201,7 +99,7 @@ pub(crate) fn run(args: &Args, _units: Units) -> Result<Answer, Failure> {
 fn wanted(args: &Args, from: Stitches) -> Result<Stitches, Failure> {
     if let Some(multiple) = args.multiple {
         let repeat = Repeat::new(multiple, args.extra, 0)?;
-        let row = Spacing::onto(from, repeat, args.multiple_round.into(), args.ends.into())?;
+        let row = Spacing::onto(from, repeat, args.multiple_round, args.ends)?;
         return Ok(row.build()?.result());
     }
     let to = match (args.change, args.to) {

@@ -1,7 +1,7 @@
 use super::listing::{listed, say_stitches};
 use crate::Units;
 use crate::answer::{Answer, Failure, say_rows};
-use clap::ValueEnum;
+use crate::choice::choice;
 use loopwright::gauge::{Exact, PerLength, Round, Rows, Stitches};
 use loopwright::shaping::{Direction, Edges, Ends, Order, Taper};
 use serde_json::json;
@@ -16,8 +16,8 @@ pub(crate) struct Args {
     #[arg(long)]
     rows: u32,
     /// How many edges are shaped.
-    #[arg(long, default_value_t = 1, value_parser = clap::value_parser!(u32).range(1..=2))]
-    edges: u32,
+    #[arg(long, value_parser = choice::<Edges>(), default_value = "one")]
+    edges: Edges,
     /// Only every row of this period may shape: 2 is every other row.
     #[arg(long, default_value_t = 1)]
     every: u32,
@@ -25,11 +25,11 @@ pub(crate) struct Args {
     #[arg(long)]
     first: Option<u32>,
     /// In which order wide and narrow gaps come.
-    #[arg(long, value_enum, default_value_t = Rates::Spread)]
-    order: Rates,
+    #[arg(long, value_parser = choice::<Order>(), default_value = "spread")]
+    order: Order,
     /// Where the first and the last shaping fall.
-    #[arg(long, value_enum)]
-    ends: Option<End>,
+    #[arg(long, value_parser = choice::<Ends>())]
+    ends: Option<Ends>,
     /// Rows at the start that do not shape.
     #[arg(long, default_value_t = 0)]
     plain_before: u32,
@@ -59,69 +59,19 @@ pub(crate) struct Args {
     reached: Option<PerLength>,
 }
 
-#[derive(Clone, Copy, Debug, ValueEnum)]
-enum Rates {
-    /// As evenly mixed as can be.
-    Spread,
-    /// The wide gaps first.
-    SlowFirst,
-    /// The narrow gaps first.
-    QuickFirst,
-    /// Narrow and wide gaps by turns.
-    Alternating,
-}
-
-#[derive(Clone, Copy, Debug, ValueEnum)]
-enum End {
-    /// Half a gap before the first and after the last.
-    Half,
-    /// The last shaping on the last legal row.
-    Closing,
-    /// The first shaping on the first legal row.
-    Opening,
-    /// A full gap before the first and after the last.
-    Full,
-    /// On the first and on the last legal row.
-    Both,
-}
-
-impl From<Rates> for Order {
-    fn from(rates: Rates) -> Self {
-        match rates {
-            Rates::Spread => Self::Spread,
-            Rates::SlowFirst => Self::SlowFirst,
-            Rates::QuickFirst => Self::QuickFirst,
-            Rates::Alternating => Self::Alternating,
-        }
-    }
-}
-
-impl From<End> for Ends {
-    fn from(end: End) -> Self {
-        match end {
-            End::Half => Self::Half,
-            End::Closing => Self::Closing,
-            End::Opening => Self::Opening,
-            End::Full => Self::Full,
-            End::Both => Self::Both,
-        }
-    }
-}
-
 pub(crate) fn run(args: &Args, _units: Units) -> Result<Answer, Failure> {
-    let edges = if args.edges == 2 { Edges::Both } else { Edges::One };
     let (from, to) = (Stitches::new(args.from)?, Stitches::new(args.to)?);
     let mut builder = Taper::builder(from, to, Rows::new(args.rows)?)
-        .edges(edges)
-        .legal_rows(args.first.unwrap_or(args.every), args.every)
+        .edges(args.edges)
+        .legal_rows(Rows::new(args.first.unwrap_or(args.every))?, Rows::new(args.every)?)
         .plain_before(Rows::new(args.plain_before)?)
         .plain_after(Rows::new(args.plain_after)?)
-        .most(args.most)
-        .at_once(args.at_once)
-        .order(args.order.into())
-        .after(args.after);
+        .most(Stitches::new(args.most)?)
+        .at_once(Stitches::new(args.at_once)?)
+        .order(args.order)
+        .after(Rows::new(args.after)?);
     if let Some(end) = args.ends {
-        builder = builder.ends(end.into());
+        builder = builder.ends(end);
     }
     let taper = builder.build()?;
     let (taper, after) = match args.worked {
@@ -139,21 +89,19 @@ fn rest(args: &Args, taper: &Taper, row: u32) -> Result<Taper, Failure> {
             format!("row {row} is worked before the taper, which starts after row {}", args.after);
         return Err(Failure::Input(why));
     }
-    let now = args.now.map(Stitches::new).transpose()?.unwrap_or_else(|| taper.count_at(row));
+    let worked = Rows::new(row)?;
+    let now = args.now.map(Stitches::new).transpose()?.unwrap_or_else(|| taper.count_at(worked));
     let rows = |gauge: Option<PerLength>| gauge.map_or(Exact::ONE, PerLength::per_mm);
     let (planned, reached) = (rows(args.planned), rows(args.reached));
-    Ok(taper.replan_at_gauge(row, now, planned, reached, Round::HalfUp)?)
+    Ok(taper.replan_at_gauge(worked, now, planned, reached, Round::HalfUp)?)
 }
 
 /// `after` is the row before the first of the taper.
 fn answer(taper: &Taper, after: u32) -> Answer {
     let words = taper.words().to_string();
-    let (rows, stitches): (Vec<u32>, Vec<u32>) =
+    let (rows, stitches): (Vec<Rows>, Vec<Stitches>) =
         taper.events().map(|event| (event.row, event.stitches)).unzip();
-    let direction = taper.direction().map(|direction| match direction {
-        Direction::Narrower => "narrower",
-        Direction::Wider => "wider",
-    });
+    let direction = taper.direction().map(Direction::name);
     let over = match after {
         0 => say_rows(taper.rows()),
         row => format!("the {} after row {row}", say_rows(taper.rows())),

@@ -1,9 +1,10 @@
 use super::listing::say_stitches;
 use crate::Units;
 use crate::answer::{Answer, Failure};
+use crate::choice::choice;
 use clap::ValueEnum;
 use loopwright::gauge::{Gauge, Length, Repeat, Round, Rows, Stitches};
-use loopwright::shaping::{Reach, ShortRows, Side};
+use loopwright::shaping::{ShortRows, Side, WedgeReach};
 use serde_json::json;
 
 #[derive(Debug, clap::Args)]
@@ -26,11 +27,11 @@ pub(crate) struct Args {
     #[arg(long)]
     core: Option<u32>,
     /// The deep side of a wedge or dart; where the others start.
-    #[arg(long, value_enum, default_value_t = At::Right)]
-    side: At,
+    #[arg(long, value_parser = choice::<Side>(), default_value = "right")]
+    side: Side,
     /// Whether the rows of a wedge become longer or shorter.
-    #[arg(long, value_enum, default_value_t = Longer::Shrinking)]
-    reach: Longer,
+    #[arg(long, value_parser = choice::<WedgeReach>(), default_value = "shrinking")]
+    reach: WedgeReach,
     /// Turn without wraps.
     #[arg(long)]
     no_wraps: bool,
@@ -48,32 +49,9 @@ enum Shape {
     Heel,
 }
 
-#[derive(Clone, Copy, Debug, ValueEnum)]
-enum At {
-    /// The left side.
-    Left,
-    /// The right side.
-    Right,
-}
-
-#[derive(Clone, Copy, Debug, ValueEnum)]
-enum Longer {
-    /// The shortest row first.
-    Growing,
-    /// The longest row first.
-    Shrinking,
-}
-
 pub(crate) fn run(args: &Args, _units: Units) -> Result<Answer, Failure> {
     let width = Stitches::new(args.width)?;
-    let side = match args.side {
-        At::Left => Side::Left,
-        At::Right => Side::Right,
-    };
-    let reach = match args.reach {
-        Longer::Growing => Reach::Growing,
-        Longer::Shrinking => Reach::Shrinking,
-    };
+    let (side, reach) = (args.side, args.reach);
     let short = match args.shape {
         Shape::Wedge => ShortRows::wedge(width, rows(args)?, side, reach)?,
         Shape::Dart => ShortRows::dart(width, rows(args)?, side)?,

@@ -34,13 +34,17 @@ impl NeckCurve {
         let unit = Length::cm(1)?;
         let quarter = Outline::quarter_ellipse(unit, unit, Bend::Slowing)?;
         let neck = Neck::builder(&quarter, Stitches::new(counts.neck)?, Rows::new(rows)?)
-            .centre(AtOnce::AtLeast(counts.neck.div_ceil(3)))
+            .centre(AtOnce::AtLeast(Stitches::new(counts.neck.div_ceil(3))?))
             .build()
             .map_err(|why| Kind::NoShape { what: "neck", why, advice: NECK_ADVICE })?;
         let side = neck.side();
         Ok(Self {
             centre: neck.centre().get(),
-            steps: side.events().iter().map(|event| (event.row, event.stitches)).collect(),
+            steps: side
+                .events()
+                .iter()
+                .map(|event| (event.row.get(), event.stitches.get()))
+                .collect(),
             deviation: side.deviation_width(fabrics.plain)?,
         })
     }

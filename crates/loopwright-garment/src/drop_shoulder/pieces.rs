@@ -81,7 +81,7 @@ impl Maker<'_> {
         let every = if self.craft.is_machine() { 1 } else { 2 };
         let taper = Taper::builder(from, to, Rows::new(counts.sleeve_rows)?)
             .edges(Edges::Both)
-            .legal_rows(1, every)
+            .legal_rows(Rows::ONE, Rows::new(every)?)
             .plain_after(Rows::new(counts.sleeve_plain_rows.min(counts.sleeve_rows))?)
             .order(self.choices.sleeve_order)
             .build()
@@ -89,10 +89,10 @@ impl Maker<'_> {
         let change = if from < to { Change::Increase } else { Change::Decrease };
         let mut row = 0;
         for event in taper.events() {
-            knit_on(&mut piece, event.row - row)?;
-            let stitches = Stitches::new(event.stitches)?;
-            piece.push(Step::Shape(Shape::new(change, Sides::Both, stitches).inset(inset()?)));
-            row = event.row;
+            knit_on(&mut piece, event.row.get() - row)?;
+            let shape = Shape::new(change, Sides::Both, event.stitches).inset(inset()?);
+            piece.push(Step::Shape(shape));
+            row = event.row.get();
         }
         knit_on(&mut piece, counts.sleeve_rows - row)?;
         piece.push(Step::bind_off_all(TOP));

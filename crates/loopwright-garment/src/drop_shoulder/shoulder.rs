@@ -31,7 +31,7 @@ impl Shoulder {
         let slope = Slope::builder(Stitches::new(counts.shoulder)?, turns, Larger::Last).build()?;
         Ok(Self {
             stitches: counts.shoulder,
-            steps: slope.steps().map(|step| step.stitches).collect(),
+            steps: slope.steps().map(|step| step.stitches.get()).collect(),
             how: choices.shoulders,
         })
     }

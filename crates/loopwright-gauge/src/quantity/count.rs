@@ -130,7 +130,16 @@ macro_rules! counts {
                 Self(n)
             }
 
+            /// A count of `n`, or the most there may be where `n` is more: for numbers that
+            /// are known to be within bounds.
+            #[inline]
+            #[must_use]
+            pub const fn clamped(n: u32) -> Self {
+                Self(if n < bounds::COUNT { n } else { bounds::COUNT })
+            }
+
             /// The plain number.
+            #[inline]
             #[must_use]
             pub const fn get(self) -> u32 {
                 self.0

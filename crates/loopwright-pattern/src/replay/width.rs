@@ -113,7 +113,7 @@ const fn passes(other: i64, at: i64, from: Side, sign: i64) -> bool {
 
 /// Every event has the stitches it uses to itself.
 fn room(row: &ShapeRow, round: bool) -> Result<(), Fault> {
-    let uses = u64::from(row.technique.uses().max(1));
+    let uses = u64::from(row.technique.uses().get().max(1));
     let width = u64::from(row.stitches.get());
     // An increase between two stitches of a flat row has one on either side.
     let between = row.technique == Technique::IncreaseBetween && !round;

@@ -137,8 +137,7 @@ impl ShapeRow {
     /// The events of a spacing, counted from a side.
     #[must_use]
     pub fn spaced(spacing: &Spacing, from: Side) -> Self {
-        let positions =
-            spacing.positions().map(|at| Stitches::new(at).unwrap_or(Stitches::ZERO)).collect();
+        let positions = spacing.positions().collect();
         let (technique, stitches) = (spacing.technique(), spacing.stitches());
         Self { technique, stitches, positions, from }
     }
@@ -146,7 +145,7 @@ impl ShapeRow {
     /// Whether stitches are gained or lost.
     #[must_use]
     pub const fn change(&self) -> Change {
-        if self.technique.makes() > self.technique.uses() {
+        if self.technique.makes().get() > self.technique.uses().get() {
             Change::Increase
         } else {
             Change::Decrease
@@ -156,6 +155,6 @@ impl ShapeRow {
     /// Stitches gained or lost at each place.
     #[must_use]
     pub const fn each(&self) -> u32 {
-        self.technique.makes().abs_diff(self.technique.uses())
+        self.technique.makes().get().abs_diff(self.technique.uses().get())
     }
 }

@@ -195,7 +195,7 @@ const fn method(method: ShapeMethod) -> &'static str {
 /// times, k3".
 pub(super) fn row(shape: &crate::ShapeRow) -> String {
     let event = shape.technique.abbreviation();
-    let uses = shape.technique.uses();
+    let uses = shape.technique.uses().get();
     let mut before = 0;
     let plain: Vec<u32> = shape
         .positions

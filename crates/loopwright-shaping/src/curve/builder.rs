@@ -42,21 +42,21 @@ impl<'a> CurveBuilder<'a> {
     }
 
     /// The most stitches in one step; 4, if nothing is said.
-    pub const fn most(self, stitches: u32) -> Self {
-        Self { most: stitches, ..self }
+    pub const fn most(self, stitches: Stitches) -> Self {
+        Self { most: stitches.get(), ..self }
     }
 
     /// Rows on which one stitch may be shaped: `first`, and every `every`th after it;
     /// the even rows, if nothing is said.
-    pub const fn single_rows(self, first: u32, every: u32) -> Self {
-        Self { single: Legal { first, every }, ..self }
+    pub const fn single_rows(self, first: Rows, every: Rows) -> Self {
+        Self { single: Legal { first: first.get(), every: every.get() }, ..self }
     }
 
     /// Rows on which several stitches may be shaped at once, because the carriage is
     /// at their side: `first`, and every other row after it; the even rows, if
     /// nothing is said.
-    pub const fn several_rows_from(self, first: u32) -> Self {
-        Self { several: Legal { first, every: 2 }, ..self }
+    pub const fn several_rows_from(self, first: Rows) -> Self {
+        Self { several: Legal { first: first.get(), every: 2 }, ..self }
     }
 
     /// What is shaped at once before the first row; nothing, if nothing is said.
@@ -104,8 +104,8 @@ impl<'a> CurveBuilder<'a> {
         Ok(match at_once {
             AtOnce::Nothing => (0, 0),
             AtOnce::Nearest => (0, total),
-            AtOnce::Exactly(n) => (range::within(what, n, 0, total)?, n),
-            AtOnce::AtLeast(n) => (range::within(what, n, 0, total)?, total),
+            AtOnce::Exactly(n) => (range::within(what, n.get(), 0, total)?, n.get()),
+            AtOnce::AtLeast(n) => (range::within(what, n.get(), 0, total)?, total),
         })
     }
 
@@ -126,17 +126,20 @@ impl<'a> CurveBuilder<'a> {
     }
 
     fn curve(self, solution: &Solution) -> Result<Curve, Error> {
-        let done = |step: Option<&(u32, u32)>| step.map_or(0, |step| step.1);
+        let done = |step: Option<&(u32, u32)>| Stitches::clamped(step.map_or(0, |step| step.1));
         let step = |pair: &[(u32, u32)]| match pair {
-            [before, after] => Event { row: after.0, stitches: after.1 - before.1 },
-            _ => Event { row: 0, stitches: 0 },
+            [before, after] => Event {
+                row: Rows::clamped(after.0),
+                stitches: Stitches::clamped(after.1 - before.1),
+            },
+            _ => Event::default(),
         };
         Ok(Curve {
             stitches: self.stitches,
             rows: self.rows,
             opening: done(solution.steps.first()),
             events: solution.steps.windows(2).map(step).collect(),
-            closing: self.stitches.get() - done(solution.steps.last()),
+            closing: self.stitches.saturating_sub(done(solution.steps.last())),
             deviation: Exact::new(solution.deviation, SUBSTITCH.into())?,
         })
     }

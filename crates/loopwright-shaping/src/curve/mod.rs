@@ -1,5 +1,6 @@
 //! Outlines as staircases: necks, armholes, sleeve caps, hems.
 
+mod at_once;
 mod bound;
 mod builder;
 mod neck;
@@ -8,6 +9,7 @@ mod sample;
 mod solve;
 mod words;
 
+pub use at_once::AtOnce;
 pub use builder::CurveBuilder;
 pub use neck::{Neck, NeckBuilder};
 pub use words::CurveWords;
@@ -16,23 +18,6 @@ use crate::error::Error;
 use crate::{Event, Outline};
 use alloc::vec::Vec;
 use loopwright_gauge::{Exact, Gauge, Length, Rows, Stitches};
-
-/// How much may be shaped at once, outside the rows of a curve.
-#[derive(Clone, Copy, Debug, Default, Eq, Hash, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
-#[non_exhaustive]
-pub enum AtOnce {
-    /// Nothing.
-    #[default]
-    Nothing,
-    /// As many stitches as bring the staircase nearest to its outline.
-    Nearest,
-    /// Exactly so many stitches.
-    Exactly(u32),
-    /// As many as are nearest, but at least so many.
-    AtLeast(u32),
-}
 
 /// The staircase nearest to an outline, under the rules of the fabric.
 ///
@@ -64,19 +49,21 @@ pub enum AtOnce {
 ///     .opening(AtOnce::Nearest)
 ///     .build()?;
 /// assert_eq!(side.opening().get(), 3);
-/// let sizes: Vec<u32> = side.events().iter().map(|event| event.stitches).collect();
+/// let sizes: Vec<u32> = side.events().iter().map(|event| event.stitches.get()).collect();
 /// assert_eq!(sizes, [4, 2, 2, 1, 1, 1, 1, 1]);
 /// # Ok::<(), loopwright_shaping::Error>(())
 /// ```
 #[derive(Clone, Debug, Eq, Hash, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(try_from = "crate::serial::CurveParts"))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Curve {
-    stitches: Stitches,
-    rows: Rows,
-    opening: u32,
-    events: Vec<Event>,
-    closing: u32,
-    deviation: Exact,
+    pub(crate) stitches: Stitches,
+    pub(crate) rows: Rows,
+    pub(crate) opening: Stitches,
+    pub(crate) events: Vec<Event>,
+    pub(crate) closing: Stitches,
+    pub(crate) deviation: Exact,
 }
 
 impl Curve {
@@ -99,14 +86,14 @@ impl Curve {
 
     /// Stitches shaped at once before the first row.
     #[must_use]
-    pub fn opening(&self) -> Stitches {
-        Stitches::new(self.opening).unwrap_or(Stitches::ZERO)
+    pub const fn opening(&self) -> Stitches {
+        self.opening
     }
 
     /// Stitches left to be shaped at once after the last row.
     #[must_use]
-    pub fn closing(&self) -> Stitches {
-        Stitches::new(self.closing).unwrap_or(Stitches::ZERO)
+    pub const fn closing(&self) -> Stitches {
+        self.closing
     }
 
     /// The steps between the opening and the closing, in knitting order.
@@ -117,17 +104,16 @@ impl Curve {
 
     /// Stitches shaped once `row` is worked, the opening included.
     #[must_use]
-    pub fn done_at(&self, row: u32) -> u32 {
+    pub fn done_at(&self, row: Rows) -> Stitches {
         let worked = self.events.partition_point(|event| event.row <= row);
-        let steps = self.events.iter().take(worked).map(|event| event.stitches);
-        self.opening + steps.sum::<u32>()
+        let steps = self.events.iter().take(worked).map(|event| event.stitches.get());
+        Stitches::clamped(self.opening.get() + steps.sum::<u32>())
     }
 
     /// Straight rows after the last step.
     #[must_use]
     pub fn plain_after(&self) -> Rows {
-        let last = self.events.last().map_or(0, |event| event.row);
-        Rows::new(self.rows.get() - last).unwrap_or(Rows::ZERO)
+        self.rows.saturating_sub(self.events.last().map_or(Rows::ZERO, |event| event.row))
     }
 
     /// The largest deviation from the outline in any row, in stitches.

@@ -24,16 +24,18 @@ pub struct NeckBuilder<'a> {
 /// use loopwright_shaping::{AtOnce, Bend, Neck, Outline};
 /// let round = Outline::quarter_ellipse(Length::cm(9)?, Length::cm(8)?, Bend::Slowing)?;
 /// let neck = Neck::builder(&round, Stitches::new(32)?, Rows::new(22)?)
-///     .centre(AtOnce::AtLeast(11))
+///     .centre(AtOnce::AtLeast(Stitches::new(11)?))
 ///     .build()?;
 /// assert_eq!(neck.centre().get() + 2 * neck.side().stitches().get(), 32);
 /// # Ok::<(), loopwright_shaping::Error>(())
 /// ```
 #[derive(Clone, Debug, Eq, Hash, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(try_from = "crate::serial::NeckParts"))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Neck {
-    centre: u32,
-    side: Curve,
+    pub(crate) centre: Stitches,
+    pub(crate) side: Curve,
 }
 
 impl<'a> NeckBuilder<'a> {
@@ -56,23 +58,26 @@ impl<'a> NeckBuilder<'a> {
     pub fn build(self) -> Result<Neck, Error> {
         let odd = self.stitches.get() % 2;
         let opening = match self.centre {
-            AtOnce::Exactly(n) if n % 2 != odd => {
+            AtOnce::Exactly(n) if n.get() % 2 != odd => {
                 let allowed = if odd == 1 { "odd, as the neck is" } else { "even, as the neck is" };
                 return Err(Error::range("the centre of the neck", &n, allowed));
             }
-            AtOnce::Exactly(n) => AtOnce::Exactly(n / 2),
-            AtOnce::AtLeast(n) => AtOnce::AtLeast(n.saturating_sub(odd).div_ceil(2)),
+            AtOnce::Exactly(n) => AtOnce::Exactly(Stitches::new(n.get() / 2)?),
+            AtOnce::AtLeast(n) => {
+                let half = n.get().saturating_sub(odd).div_ceil(2);
+                AtOnce::AtLeast(Stitches::new(half)?)
+            }
             AtOnce::Nothing if odd == 0 => AtOnce::Nothing,
-            AtOnce::Nothing => AtOnce::Exactly(0),
+            AtOnce::Nothing => AtOnce::Exactly(Stitches::ZERO),
             AtOnce::Nearest => AtOnce::Nearest,
         };
         let mut side = self.side.opening(opening);
         side.half = odd == 1;
         let mut side = side.build()?;
         // The opening is bound off once for both sides, as the centre.
-        let centre = 2 * side.opening + odd;
-        side.stitches = Stitches::new(side.stitches.get() - side.opening)?;
-        side.opening = 0;
+        let centre = Stitches::new(2 * side.opening.get() + odd)?;
+        side.stitches = side.stitches.checked_sub(side.opening)?;
+        side.opening = Stitches::ZERO;
         Ok(Neck { centre, side })
     }
 }
@@ -80,9 +85,9 @@ impl<'a> NeckBuilder<'a> {
 impl Neck {
     /// Starts a neck of `stitches`, `rows` deep, each half along `outline`.
     pub fn builder(outline: &Outline, stitches: Stitches, rows: Rows) -> NeckBuilder<'_> {
-        let half = Stitches::new(stitches.get() / 2).unwrap_or(Stitches::ZERO);
+        let half = Stitches::clamped(stitches.get() / 2);
         // Steps of three, two and one, as the trade has them.
-        let side = Curve::builder(outline, half, rows).most(3);
+        let side = Curve::builder(outline, half, rows).most(Stitches::literal(3));
         NeckBuilder { stitches, side, centre: AtOnce::Nearest }
     }
 
@@ -98,8 +103,8 @@ impl Neck {
 
     /// Stitches bound off at the centre.
     #[must_use]
-    pub fn centre(&self) -> Stitches {
-        Stitches::new(self.centre).unwrap_or(Stitches::ZERO)
+    pub const fn centre(&self) -> Stitches {
+        self.centre
     }
 
     /// One side after the centre; the other is the same, mirrored.

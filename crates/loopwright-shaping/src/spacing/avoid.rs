@@ -4,6 +4,7 @@ use crate::bounds::range;
 use crate::error::Error;
 use alloc::format;
 use alloc::vec::Vec;
+use loopwright_gauge::Stitches;
 
 /// Which places an event may have, on the stitches between the borders.
 #[derive(Debug)]
@@ -19,13 +20,14 @@ pub(super) struct Allowed {
 
 impl Allowed {
     pub(super) fn new(
-        avoid: &[(u32, u32)],
-        grid: Option<(u32, u32)>,
-        border: u32,
+        avoid: &[(Stitches, Stitches)],
+        grid: Option<(Stitches, Stitches)>,
+        border: Stitches,
         limits: (u32, u32),
         uses: u32,
     ) -> Result<Self, Error> {
-        let (multiple, offset) = grid.unwrap_or((1, 0));
+        let border = border.get();
+        let (multiple, offset) = grid.map_or((1, 0), |(every, first)| (every.get(), first.get()));
         range::count("the repeat to keep whole", multiple, 1)?;
         // The same grid, seen from the border.
         let offset = match offset.checked_sub(border) {
@@ -33,7 +35,7 @@ impl Allowed {
             None => (multiple - (border - offset) % multiple) % multiple,
         };
         let mut forbidden = Vec::with_capacity(avoid.len());
-        for &(from, to) in avoid {
+        for (from, to) in avoid.iter().map(|(from, to)| (from.get(), to.get())) {
             if from < 1 || to < from {
                 let given = format!("{from} to {to}");
                 return Err(Error::range(

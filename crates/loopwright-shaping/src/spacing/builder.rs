@@ -1,11 +1,11 @@
 use super::avoid::{Allowed, moved};
 use super::place::{Line, Places, Rule};
-use super::{Convention, Rest, Spacing, Technique};
+use super::{Convention, Spacing, Surplus, Technique};
 use crate::Larger;
 use crate::bounds::range;
 use crate::error::{Error, Remedy};
 use crate::split::{Mix, Split};
-use crate::words::stitches;
+use crate::words::{are, stitches};
 use alloc::format;
 use alloc::vec::Vec;
 use loopwright_gauge::{Round, Stitches};
@@ -14,6 +14,7 @@ use loopwright_gauge::{Round, Stitches};
 #[derive(Clone, Debug, Eq, Hash, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "serde", serde(deny_unknown_fields))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[must_use]
 pub struct SpacingBuilder {
     pub(super) stitches: Stitches,
@@ -25,17 +26,17 @@ pub struct SpacingBuilder {
     #[cfg_attr(feature = "serde", serde(default = "last"))]
     larger: Larger,
     #[cfg_attr(feature = "serde", serde(default))]
-    rest: Rest,
+    surplus: Surplus,
     #[cfg_attr(feature = "serde", serde(default))]
-    pub(super) borders: (u32, u32),
+    pub(super) borders: (Stitches, Stitches),
     #[cfg_attr(feature = "serde", serde(default))]
     mirrored: bool,
     #[cfg_attr(feature = "serde", serde(default))]
     reversed: bool,
     #[cfg_attr(feature = "serde", serde(default))]
-    avoid: Vec<(u32, u32)>,
-    #[cfg_attr(feature = "serde", serde(default))]
-    grid: Option<(u32, u32)>,
+    avoid: Vec<(Stitches, Stitches)>,
+    #[cfg_attr(feature = "serde", serde(default, rename = "between_repeats"))]
+    grid: Option<(Stitches, Stitches)>,
 }
 
 #[cfg(feature = "serde")]
@@ -62,8 +63,8 @@ impl SpacingBuilder {
             convention,
             round: Round::Ceil,
             larger: Larger::Last,
-            rest: Rest::End,
-            borders: (0, 0),
+            surplus: Surplus::End,
+            borders: (Stitches::ZERO, Stitches::ZERO),
             mirrored: false,
             reversed: false,
             avoid: Vec::new(),
@@ -86,18 +87,18 @@ impl SpacingBuilder {
     }
 
     /// Where the stitches left over by [`Convention::Leftover`] go.
-    pub const fn rest(mut self, rest: Rest) -> Self {
-        self.rest = rest;
+    pub const fn surplus(mut self, surplus: Surplus) -> Self {
+        self.surplus = surplus;
         self
     }
 
     /// Keeps so many stitches at each end plain.
-    pub const fn border(self, stitches: u32) -> Self {
+    pub const fn border(self, stitches: Stitches) -> Self {
         self.borders(stitches, stitches)
     }
 
     /// Keeps so many stitches at the beginning and so many at the end plain.
-    pub const fn borders(mut self, start: u32, end: u32) -> Self {
+    pub const fn borders(mut self, start: Stitches, end: Stitches) -> Self {
         self.borders = (start, end);
         self
     }
@@ -123,7 +124,7 @@ impl SpacingBuilder {
     ///
     /// Events that would fall there are moved: the largest move is the smallest there
     /// is, then the sum of moves, then events lie earlier, from the last one back.
-    pub fn avoid(mut self, from: u32, to: u32) -> Self {
+    pub fn avoid(mut self, from: Stitches, to: Stitches) -> Self {
         self.avoid.push((from, to));
         self
     }
@@ -133,7 +134,7 @@ impl SpacingBuilder {
     ///
     /// An increase between two stitches then breaks no repeat. An event that uses
     /// stitches uses the last ones of a repeat, which is so many stitches shorter.
-    pub const fn between_repeats(mut self, multiple: u32, offset: u32) -> Self {
+    pub const fn between_repeats(mut self, multiple: Stitches, offset: Stitches) -> Self {
         self.grid = Some((multiple, offset));
         self
     }
@@ -150,7 +151,7 @@ impl SpacingBuilder {
         let mut places = Places {
             rule: Rule::Listed(Vec::new()),
             events: self.events,
-            uses: self.technique.uses(),
+            uses: self.technique.uses().get(),
             limits: if self.reversed { self.turned(width, limits) } else { limits },
             room: self.technique.room(),
             width,
@@ -174,7 +175,7 @@ impl SpacingBuilder {
 
     /// Stitches between the borders.
     fn width(&self) -> Result<u32, Error> {
-        let borders = u64::from(self.borders.0) + u64::from(self.borders.1);
+        let borders = u64::from(self.borders.0.get()) + u64::from(self.borders.1.get());
         let stitches = self.stitches.get();
         u32::try_from(borders).ok().and_then(|borders| stitches.checked_sub(borders)).ok_or_else(
             || {
@@ -187,7 +188,7 @@ impl SpacingBuilder {
     /// Whether a mirrored row is asked for that has no middle for its middle event.
     fn is_lopsided(&self, width: u32) -> bool {
         let odd_events = self.events % 2 == 1;
-        self.mirrored && odd_events && (width + self.technique.uses()) % 2 == 1
+        self.mirrored && odd_events && (width + self.technique.uses().get()) % 2 == 1
     }
 
     /// The first and the last place an event may have, seen from the border.
@@ -196,12 +197,12 @@ impl SpacingBuilder {
     /// needs one at either side of it, from the border or from the row.
     fn limits(&self, width: u32) -> (u32, u32) {
         use Convention::{BlocksHalved, BothEnds, FullGaps, HalfGaps};
-        let uses = self.technique.uses();
+        let uses = self.technique.uses().get();
         let flat = matches!(self.convention, FullGaps | HalfGaps | BothEnds | BlocksHalved);
         if uses > 0 || !flat {
             return (uses, width);
         }
-        let edge = |border: u32| u32::from(border == 0);
+        let edge = |border: Stitches| u32::from(border.is_zero());
         let (mut start, mut end) = (edge(self.borders.0), edge(self.borders.1));
         if self.mirrored {
             (start, end) = (start.max(end), start.max(end));
@@ -211,7 +212,7 @@ impl SpacingBuilder {
 
     /// Limits seen from the other end of the row.
     const fn turned(&self, width: u32, limits: (u32, u32)) -> (u32, u32) {
-        let sum = width + self.technique.uses();
+        let sum = width + self.technique.uses().get();
         (sum.saturating_sub(limits.1), sum.saturating_sub(limits.0))
     }
 
@@ -230,8 +231,9 @@ impl SpacingBuilder {
         }
         let told = self.technique.told(self.events);
         let (verb, are) = (if n == 1 { "needs" } else { "need" }, are(width));
-        let between = if self.borders == (0, 0) { "" } else { " between the borders" };
-        let st = if needed == 1 { "stitch" } else { "stitches" };
+        let bare = self.borders == (Stitches::ZERO, Stitches::ZERO);
+        let between = if bare { "" } else { " between the borders" };
+        let st = stitches(u32::try_from(needed).unwrap_or(u32::MAX));
         let why = format!("{told} {verb} {needed} {st}, but there {are} only {width}{between}");
         Err(Error::impossible(why, Remedy::NONE))
     }
@@ -260,7 +262,7 @@ impl SpacingBuilder {
     /// The places of a flat row as a line, not yet rounded; when the row is to be
     /// mirrored, the middle of every event is on its place, not its end.
     fn flat(&self, s: i64, n: i64, limits: (u32, u32)) -> Line {
-        let uses = i64::from(self.technique.uses());
+        let uses = i64::from(self.technique.uses().get());
         let middle = if self.mirrored { uses } else { 0 };
         match self.convention {
             Convention::BothEnds => {
@@ -305,10 +307,10 @@ impl SpacingBuilder {
     }
 
     fn left_before(&self, left: i64) -> i64 {
-        match self.rest {
-            Rest::Start => left,
-            Rest::End => 0,
-            Rest::Split => left / 2,
+        match self.surplus {
+            Surplus::Start => left,
+            Surplus::End => 0,
+            Surplus::Split => left / 2,
         }
     }
 
@@ -318,7 +320,7 @@ impl SpacingBuilder {
             self.grid,
             self.borders.0,
             self.limits(places.width),
-            self.technique.uses(),
+            self.technique.uses().get(),
         )?;
         let wanted: Vec<u32> = (1..=places.events).map(|k| places.at(k)).collect();
         let found = moved(&wanted, &allowed, self.technique.room())?.ok_or_else(|| {
@@ -354,15 +356,11 @@ impl SpacingBuilder {
             ),
             _ => Error::range(
                 "the rounding of a spacing",
-                &"half even",
-                "floor, ceil, half up, half down or exact",
+                &self.round,
+                "down, up, nearest, half down or exact",
             ),
         }
     }
-}
-
-const fn are(n: u32) -> &'static str {
-    if n == 1 { "is" } else { "are" }
 }
 
 impl TryFrom<SpacingBuilder> for Spacing {

@@ -9,23 +9,26 @@ mod technique;
 mod words;
 
 pub use builder::SpacingBuilder;
-pub use convention::{Convention, Rest};
-pub use positions::{Groups, Positions};
+pub use convention::{Convention, Surplus};
+pub use positions::{Positions, SpacedGroups};
 pub use technique::Technique;
 pub use words::{RowGroup, RowWords};
 
 use crate::error::Error;
 use alloc::format;
+use core::fmt;
 use loopwright_gauge::{Exact, Repeat, Round, Stitches};
 use place::Places;
 
 /// A run of groups of the same size.
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(deny_unknown_fields))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
-pub struct Group {
+pub struct SpacedGroup {
     /// Stitches of the old row in one group, its event's own included.
-    pub size: u32,
+    pub size: Stitches,
     /// How many such groups follow one another.
     pub times: u32,
 }
@@ -50,12 +53,13 @@ pub struct Group {
 ///     .build()?;
 /// assert_eq!(row.words().to_string(), "k3, k2tog, (k6, k2tog) x 9, k3");
 /// assert_eq!(row.result().get(), 70);
-/// assert_eq!(row.positions().take(3).collect::<Vec<_>>(), [5, 13, 21]);
+/// assert_eq!(row.positions().take(3).map(Stitches::get).collect::<Vec<_>>(), [5, 13, 21]);
 /// # Ok::<(), loopwright_shaping::Error>(())
 /// ```
 #[derive(Clone, Debug, Eq, Hash, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "serde", serde(try_from = "SpacingBuilder", into = "SpacingBuilder"))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Spacing {
     asked: SpacingBuilder,
     places: Places,
@@ -109,6 +113,40 @@ impl Spacing {
         Self::builder(from, technique, to.get().abs_diff(from.get()), convention)
     }
 
+    /// So many increases between stitches over a flat row, half a gap at both ends.
+    ///
+    /// # Errors
+    /// As for [`SpacingBuilder::build`].
+    ///
+    /// # Examples
+    /// ```
+    /// use loopwright_gauge::Stitches;
+    /// use loopwright_shaping::Spacing;
+    /// let row = Spacing::increase(4, Stitches::new(24)?)?;
+    /// assert_eq!(row.to_string(), "k3, M1, (k6, M1) x 3, k3");
+    /// # Ok::<(), loopwright_shaping::Error>(())
+    /// ```
+    pub fn increase(events: u32, over: Stitches) -> Result<Self, Error> {
+        Self::builder(over, Technique::IncreaseBetween, events, Convention::HalfGaps).build()
+    }
+
+    /// So many decreases of two together over a flat row, half a gap at both ends.
+    ///
+    /// # Errors
+    /// As for [`SpacingBuilder::build`].
+    ///
+    /// # Examples
+    /// ```
+    /// use loopwright_gauge::Stitches;
+    /// use loopwright_shaping::Spacing;
+    /// let row = Spacing::decrease(4, Stitches::new(24)?)?;
+    /// assert_eq!(row.result(), Stitches::new(20)?);
+    /// # Ok::<(), loopwright_shaping::Error>(())
+    /// ```
+    pub fn decrease(events: u32, over: Stitches) -> Result<Self, Error> {
+        Self::builder(over, Technique::TwoTogether, events, Convention::HalfGaps).build()
+    }
+
     /// The stitches of the old row.
     #[must_use]
     pub const fn stitches(&self) -> Stitches {
@@ -124,16 +162,16 @@ impl Spacing {
     /// The stitches of the new row.
     #[must_use]
     pub fn result(&self) -> Stitches {
-        let (uses, makes) = (self.asked.technique.uses(), self.asked.technique.makes());
+        let technique = self.asked.technique;
+        let (uses, makes) = (technique.uses().get(), technique.makes().get());
         let events = self.asked.events;
-        let result = self.asked.stitches.get() - events * uses + events * makes;
-        Stitches::new(result).unwrap_or(self.asked.stitches)
+        Stitches::clamped(self.asked.stitches.get() - events * uses + events * makes)
     }
 
     /// Where the events fall, in order; allocates nothing.
     #[must_use]
     pub fn positions(&self) -> Positions<'_> {
-        Positions::new(&self.places, self.asked.borders.0)
+        Positions::new(&self.places, self.asked.borders.0.get())
     }
 
     /// The groups of the row as runs, an event closing each; allocates nothing.
@@ -141,29 +179,29 @@ impl Spacing {
     /// Border, [`lead`](Self::lead), groups, [`tail`](Self::tail) and border are the
     /// whole row.
     #[must_use]
-    pub fn groups(&self) -> Groups<'_> {
-        Groups::new(self.positions(), self.asked.borders.0 + self.lead())
+    pub fn groups(&self) -> SpacedGroups<'_> {
+        SpacedGroups::new(self.positions(), self.asked.borders.0.get() + self.lead().get())
     }
 
     /// Plain stitches before the first group, after the border: what
     /// [`Convention::Leftover`] puts at the beginning.
     #[must_use]
-    pub fn lead(&self) -> u32 {
-        self.asked.lead(self.places.width)
+    pub fn lead(&self) -> Stitches {
+        Stitches::clamped(self.asked.lead(self.places.width))
     }
 
     /// Plain stitches at the beginning and at the end that no event may use.
     #[must_use]
-    pub const fn borders(&self) -> (u32, u32) {
+    pub const fn borders(&self) -> (Stitches, Stitches) {
         self.asked.borders
     }
 
     /// Plain stitches after the last event, before the border.
     #[must_use]
-    pub fn tail(&self) -> u32 {
+    pub fn tail(&self) -> Stitches {
         let events = self.places.events;
         let last = if events == 0 { 0 } else { self.places.at(events) };
-        self.places.width - last
+        Stitches::clamped(self.places.width.saturating_sub(last))
     }
 
     /// Whether the row between the borders reads the same from both ends.
@@ -175,5 +213,12 @@ impl Spacing {
     /// What was asked for, ready to be changed and built again.
     pub fn asked(&self) -> SpacingBuilder {
         self.asked.clone()
+    }
+}
+
+/// The written row; see [`Spacing::words`].
+impl fmt::Display for Spacing {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        self.words().fmt(f)
     }
 }

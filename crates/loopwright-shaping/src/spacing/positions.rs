@@ -1,6 +1,8 @@
-use super::Group;
+use super::SpacedGroup;
 use super::place::{Line, Places};
+use crate::even::EvenWalk;
 use core::iter::{FusedIterator, Peekable};
+use loopwright_gauge::Stitches;
 
 /// Where events fall, in order; see [`Spacing::positions`](super::Spacing::positions).
 #[derive(Clone, Debug)]
@@ -10,64 +12,36 @@ pub struct Positions<'a> {
     /// The next event and the one after the last, counted from 1.
     front: u32,
     back: u32,
-    walk: Option<Walk>,
+    walk: Option<EvenWalk<u64>>,
 }
 
-/// A line walked step by step: what the division left over is carried along.
-#[derive(Clone, Copy, Debug)]
-struct Walk {
-    next: u32,
-    step: u32,
-    rest: u64,
-    gain: u64,
-    modulus: u64,
-}
-
-impl Walk {
-    fn from(line: Line, k: u32) -> Option<Self> {
-        let modulus = u64::try_from(line.d).ok()?;
-        let a = u64::try_from(line.a).ok()?;
-        let at = u64::try_from(line.a * i64::from(k) + line.c).ok()?;
-        Some(Self {
-            next: u32::try_from(at / modulus).ok()?,
-            step: u32::try_from(a / modulus).ok()?,
-            rest: at % modulus,
-            gain: a % modulus,
-            modulus,
-        })
-    }
-
-    fn advance(&mut self) -> u32 {
-        let place = self.next;
-        self.rest += self.gain;
-        let over = self.rest >= self.modulus;
-        self.rest -= if over { self.modulus } else { 0 };
-        self.next += self.step + u32::from(over);
-        place
-    }
+fn walk(line: Line, k: u32) -> Option<EvenWalk<u64>> {
+    let start = u64::try_from(line.a * i64::from(k) + line.c).ok()?;
+    EvenWalk::new(start, line.a.try_into().ok()?, line.d.try_into().ok()?)
 }
 
 impl<'a> Positions<'a> {
     pub(super) fn new(places: &'a Places, border: u32) -> Self {
-        let walk = places.walk().and_then(|line| Walk::from(line, 1));
+        let walk = places.walk().and_then(|line| walk(line, 1));
         Self { places, border, front: 1, back: places.events + 1, walk }
     }
 }
 
 impl Iterator for Positions<'_> {
-    type Item = u32;
+    type Item = Stitches;
 
-    fn next(&mut self) -> Option<u32> {
+    fn next(&mut self) -> Option<Stitches> {
         if self.front >= self.back {
             return None;
         }
         let k = self.front;
         self.front += 1;
-        let place = match &mut self.walk {
-            Some(walk) => self.places.keep(k, walk.advance()),
+        let walked = self.walk.as_mut().and_then(Iterator::next);
+        let place = match walked {
+            Some(place) => self.places.keep(k, u32::try_from(place).unwrap_or(u32::MAX)),
             None => self.places.at(k),
         };
-        Some(self.border + place)
+        Some(Stitches::clamped(self.border + place))
     }
 
     fn size_hint(&self) -> (usize, Option<usize>) {
@@ -77,12 +51,12 @@ impl Iterator for Positions<'_> {
 }
 
 impl DoubleEndedIterator for Positions<'_> {
-    fn next_back(&mut self) -> Option<u32> {
+    fn next_back(&mut self) -> Option<Stitches> {
         if self.front >= self.back {
             return None;
         }
         self.back -= 1;
-        Some(self.border + self.places.at(self.back))
+        Some(Stitches::clamped(self.border + self.places.at(self.back)))
     }
 }
 
@@ -91,24 +65,24 @@ impl FusedIterator for Positions<'_> {}
 
 /// Runs of groups, in order; see [`Spacing::groups`](super::Spacing::groups).
 #[derive(Clone, Debug)]
-pub struct Groups<'a> {
+pub struct SpacedGroups<'a> {
     positions: Peekable<Positions<'a>>,
     last: u32,
 }
 
-impl<'a> Groups<'a> {
+impl<'a> SpacedGroups<'a> {
     pub(super) fn new(positions: Positions<'a>, border: u32) -> Self {
         Self { positions: positions.peekable(), last: border }
     }
 }
 
-impl Iterator for Groups<'_> {
-    type Item = Group;
+impl Iterator for SpacedGroups<'_> {
+    type Item = SpacedGroup;
 
-    fn next(&mut self) -> Option<Group> {
-        let size = self.positions.peek()? - self.last;
-        let mut group = Group { size, times: 0 };
-        while self.positions.peek().is_some_and(|place| place - self.last == size) {
+    fn next(&mut self) -> Option<SpacedGroup> {
+        let size = self.positions.peek()?.get() - self.last;
+        let mut group = SpacedGroup { size: Stitches::clamped(size), times: 0 };
+        while self.positions.peek().is_some_and(|place| place.get() - self.last == size) {
             self.positions.next();
             self.last += size;
             group.times += 1;
@@ -117,4 +91,4 @@ impl Iterator for Groups<'_> {
     }
 }
 
-impl FusedIterator for Groups<'_> {}
+impl FusedIterator for SpacedGroups<'_> {}

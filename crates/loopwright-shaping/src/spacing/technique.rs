@@ -1,46 +1,46 @@
 use alloc::format;
 use alloc::string::String;
+use loopwright_gauge::{Stitches, choices};
 
-/// How a stitch is gained or lost within a row.
-#[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
-#[non_exhaustive]
-pub enum Technique {
-    /// An increase between two stitches (M1): uses no stitch and makes one.
-    IncreaseBetween,
-    /// An increase in a stitch (kfb): uses one and makes two.
-    IncreaseIn,
-    /// Two stitches together (k2tog).
-    TwoTogether,
-    /// Three stitches together (k3tog).
-    ThreeTogether,
+choices! {
+    /// How a stitch is gained or lost within a row.
+    #[non_exhaustive]
+    pub enum Technique: "the technique" {
+        /// An increase between two stitches (M1): uses no stitch and makes one.
+        IncreaseBetween = "increase between" | "m1",
+        /// An increase in a stitch (kfb): uses one and makes two.
+        IncreaseIn = "increase in" | "kfb",
+        /// Two stitches together (k2tog).
+        TwoTogether = "two together" | "k2tog",
+        /// Three stitches together (k3tog).
+        ThreeTogether = "three together" | "k3tog",
+    }
 }
 
 impl Technique {
     /// Stitches of the old row it uses.
     #[must_use]
-    pub const fn uses(self) -> u32 {
-        match self {
+    pub const fn uses(self) -> Stitches {
+        Stitches::literal(match self {
             Self::IncreaseBetween => 0,
             Self::IncreaseIn => 1,
             Self::TwoTogether => 2,
             Self::ThreeTogether => 3,
-        }
+        })
     }
 
     /// Stitches of the new row it makes.
     #[must_use]
-    pub const fn makes(self) -> u32 {
-        match self {
+    pub const fn makes(self) -> Stitches {
+        Stitches::literal(match self {
             Self::IncreaseBetween | Self::TwoTogether | Self::ThreeTogether => 1,
             Self::IncreaseIn => 2,
-        }
+        })
     }
 
     /// The fewest stitches of the old row from one event to the next.
     pub(super) const fn room(self) -> u32 {
-        if self.uses() == 0 { 1 } else { self.uses() }
+        if self.uses().is_zero() { 1 } else { self.uses().get() }
     }
 
     /// So many of them, in English.

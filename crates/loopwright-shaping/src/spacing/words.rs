@@ -3,29 +3,34 @@ use crate::Error;
 use crate::phrase::{Phrase, runs, shortest_of_runs};
 use alloc::vec::Vec;
 use core::fmt;
+use loopwright_gauge::Stitches;
 
 /// One group of a written row: plain stitches, then an event.
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(deny_unknown_fields))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct RowGroup {
     /// Plain stitches before the event.
-    pub plain: u32,
+    pub plain: Stitches,
 }
 
 /// A row as a structured phrase; `to_string` writes it in the trade's notation, such
 /// as `k3, k2tog, (k6, k2tog) x 9, k3`.
 #[derive(Clone, Debug, Eq, Hash, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(deny_unknown_fields))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
 pub struct RowWords {
     /// The event that closes every group.
     pub technique: Technique,
     /// Plain stitches at the beginning that belong to no group.
-    pub start: u32,
+    pub start: Stitches,
     /// The groups, told the shortest way.
     pub phrase: Vec<Phrase<RowGroup>>,
     /// Plain stitches at the end.
-    pub end: u32,
+    pub end: Stitches,
 }
 
 impl Spacing {
@@ -38,7 +43,8 @@ impl Spacing {
             (plain, group.times)
         }));
         let (start, end) = self.borders();
-        let (start, end) = (start + self.lead(), end + self.tail());
+        let sum = |a: Stitches, b: Stitches| Stitches::clamped(a.get() + b.get());
+        let (start, end) = (sum(start, self.lead()), sum(end, self.tail()));
         RowWords { technique: self.technique(), start, phrase: shortest_of_runs(&groups), end }
     }
 }
@@ -61,7 +67,7 @@ impl fmt::Display for RowWords {
         // Border and first group are told together, unless the group is repeated.
         match phrases {
             [Phrase::Item { item, times: 1 }, rest @ ..] => {
-                row.knit(self.start + item.plain)?;
+                row.knit(Stitches::clamped(self.start.get() + item.plain.get()))?;
                 row.part(event)?;
                 phrases = rest;
             }
@@ -88,8 +94,8 @@ impl Row<'_, '_> {
         if first { Ok(()) } else { self.f.write_str(", ") }
     }
 
-    fn knit(&mut self, stitches: u32) -> fmt::Result {
-        if stitches == 0 {
+    fn knit(&mut self, stitches: Stitches) -> fmt::Result {
+        if stitches.is_zero() {
             return Ok(());
         }
         self.joint()?;

@@ -12,6 +12,7 @@ use loopwright_gauge::{Rows, Stitches};
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "serde", serde(deny_unknown_fields))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[must_use]
 pub struct TaperBuilder {
     pub(super) from: Stitches,
@@ -19,31 +20,36 @@ pub struct TaperBuilder {
     pub(super) rows: Rows,
     #[cfg_attr(feature = "serde", serde(default))]
     pub(super) edges: Edges,
-    #[cfg_attr(feature = "serde", serde(default = "one"))]
-    pub(super) first: u32,
-    #[cfg_attr(feature = "serde", serde(default = "one"))]
-    pub(super) every: u32,
+    #[cfg_attr(feature = "serde", serde(default = "one_row"))]
+    pub(super) first: Rows,
+    #[cfg_attr(feature = "serde", serde(default = "one_row"))]
+    pub(super) every: Rows,
     #[cfg_attr(feature = "serde", serde(default))]
     pub(super) plain_before: Rows,
     #[cfg_attr(feature = "serde", serde(default))]
     pub(super) plain_after: Rows,
-    #[cfg_attr(feature = "serde", serde(default = "one"))]
-    pub(super) most: u32,
-    #[cfg_attr(feature = "serde", serde(default = "one"))]
-    pub(super) unit: u32,
+    #[cfg_attr(feature = "serde", serde(default = "one_stitch"))]
+    pub(super) most: Stitches,
+    #[cfg_attr(feature = "serde", serde(default = "one_stitch", rename = "at_once"))]
+    pub(super) unit: Stitches,
     #[cfg_attr(feature = "serde", serde(default))]
     pub(super) order: Order,
     #[cfg_attr(feature = "serde", serde(default))]
     pub(super) ends: Option<Ends>,
     #[cfg_attr(feature = "serde", serde(default))]
-    pub(super) after: u32,
+    pub(super) after: Rows,
     #[cfg_attr(feature = "serde", serde(default))]
     pub(super) mirrored: bool,
 }
 
 #[cfg(feature = "serde")]
-const fn one() -> u32 {
-    1
+const fn one_row() -> Rows {
+    Rows::ONE
+}
+
+#[cfg(feature = "serde")]
+const fn one_stitch() -> Stitches {
+    Stitches::ONE
 }
 
 impl TaperBuilder {
@@ -53,15 +59,15 @@ impl TaperBuilder {
             to,
             rows,
             edges: Edges::One,
-            first: 1,
-            every: 1,
+            first: Rows::ONE,
+            every: Rows::ONE,
             plain_before: Rows::ZERO,
             plain_after: Rows::ZERO,
-            most: 1,
-            unit: 1,
+            most: Stitches::ONE,
+            unit: Stitches::ONE,
             order: Order::Spread,
             ends: None,
-            after: 0,
+            after: Rows::ZERO,
             mirrored: false,
         }
     }
@@ -73,9 +79,9 @@ impl TaperBuilder {
 
     /// Rows that may shape: `first`, and every `every`th row after it.
     ///
-    /// Right-side rows of flat knitting are `legal_rows(1, 2)`; every row, if
+    /// Right-side rows of flat knitting are the first and every second; every row, if
     /// nothing is said.
-    pub const fn legal_rows(self, first: u32, every: u32) -> Self {
+    pub const fn legal_rows(self, first: Rows, every: Rows) -> Self {
         Self { first, every, ..self }
     }
 
@@ -90,14 +96,14 @@ impl TaperBuilder {
     }
 
     /// The most stitches one edge may gain or lose in one row; 1, if nothing is said.
-    pub const fn most(self, stitches: u32) -> Self {
+    pub const fn most(self, stitches: Stitches) -> Self {
         Self { most: stitches, ..self }
     }
 
     /// Every shaping takes so many stitches at once, or a multiple of it; 1, if
     /// nothing is said.
-    pub const fn at_once(self, stitches: u32) -> Self {
-        let most = if self.most < stitches { stitches } else { self.most };
+    pub const fn at_once(self, stitches: Stitches) -> Self {
+        let most = if self.most.get() < stitches.get() { stitches } else { self.most };
         Self { unit: stitches, most, ..self }
     }
 
@@ -113,15 +119,15 @@ impl TaperBuilder {
     }
 
     /// Row numbers go on after `row`: the first row of this taper is `row + 1`.
-    pub const fn after(self, row: u32) -> Self {
+    pub const fn after(self, row: Rows) -> Self {
         Self { after: row, ..self }
     }
 
     /// Reads legal rows, order and ends from the last row back, as for a piece that is
     /// knitted from its other end; said twice, it is taken back.
     ///
-    /// The last row counts as the first there: `legal_rows(1, 2)` are then the last row
-    /// and every other row before it. Plain rows before and after stay what they are.
+    /// The last row counts as the first there: where the first row is legal and every
+    /// second, it is then the last row and every other before it. Plain rows before and after stay what they are.
     pub const fn mirrored(self) -> Self {
         Self { mirrored: !self.mirrored, ..self }
     }
@@ -139,7 +145,7 @@ impl TaperBuilder {
             let (plain_before, plain_after) = (self.plain_after, self.plain_before);
             let turned = Self { plain_before, plain_after, ..self };
             let plan = turned.plan(units, turned.slots()?)?;
-            let rows = (self.after + 1, self.after + self.rows.get());
+            let rows = (self.after.get() + 1, self.after.get() + self.rows.get());
             return Ok(Taper { asked: self, plan: plan.mirrored(rows) });
         }
         let plan = self.plan(units, self.slots()?)?;
@@ -148,14 +154,14 @@ impl TaperBuilder {
 
     /// How many times `unit` stitches are shaped at each edge.
     fn units(self) -> Result<u32, Error> {
-        range::count("the stitches shaped at once", self.unit, 1)?;
-        range::within("the most stitches shaped in one row", self.most, self.unit, COUNT)?;
+        let unit = range::count("the stitches shaped at once", self.unit.get(), 1)?;
+        range::within("the most stitches shaped in one row", self.most.get(), unit, COUNT)?;
         let change = self.to.get().abs_diff(self.from.get());
-        let each = self.edges.count() * self.unit;
+        let each = self.edges.count() * unit;
         if change.is_multiple_of(each) {
             return Ok(change / each);
         }
-        let allowed = match (self.edges, self.unit) {
+        let allowed = match (self.edges, unit) {
             (Edges::Both, 1) => "an even number, half at each edge".into(),
             (Edges::Both, unit) => format!("a multiple of {each}, {unit} at each edge"),
             (Edges::One, unit) => format!("a multiple of {unit}"),
@@ -164,22 +170,23 @@ impl TaperBuilder {
     }
 
     fn slots(self) -> Result<Slots, Error> {
-        range::count("the first legal row", self.first, 1)?;
-        range::count("the period of legal rows", self.every, 1)?;
-        range::within("the row before the first", self.after, 0, COUNT - self.rows.get())?;
+        let first = range::count("the first legal row", self.first.get(), 1)?;
+        let every = range::count("the period of legal rows", self.every.get(), 1)?;
+        let after = self.after.get();
+        range::within("the row before the first", after, 0, COUNT - self.rows.get())?;
         let plain = u64::from(self.plain_before.get()) + u64::from(self.plain_after.get());
         if plain > self.rows.get().into() {
             let allowed = format!("at most the {} rows there are", self.rows);
             return Err(Error::range("the number of plain rows", &plain, allowed));
         }
-        let from = (self.after + self.plain_before.get()).max(self.first - 1);
-        let until = self.after + self.rows.get() - self.plain_after.get();
+        let from = (after + self.plain_before.get()).max(first - 1);
+        let until = after + self.rows.get() - self.plain_after.get();
         // The first legal row after `from`: the smallest congruent to `first`.
-        let (first, every) = (i64::from(self.first), i64::from(self.every));
-        let start = i64::from(from) + 1 + (first - i64::from(from) - 1).rem_euclid(every);
-        let slots = ((i64::from(until) - start).div_euclid(every) + 1).max(0);
+        let (first, period) = (i64::from(first), i64::from(every));
+        let start = i64::from(from) + 1 + (first - i64::from(from) - 1).rem_euclid(period);
+        let slots = ((i64::from(until) - start).div_euclid(period) + 1).max(0);
         let slots = u32::try_from(slots).unwrap_or(0);
-        Ok(Slots { origin: start - every, every: self.every, count: slots })
+        Ok(Slots { origin: start - period, every, count: slots })
     }
 
     fn default_ends(self) -> Ends {
@@ -190,13 +197,13 @@ impl TaperBuilder {
     }
 
     fn plan(self, units: u32, slots: Slots) -> Result<Plan, Error> {
-        let plan = |slots, shape| Ok(Plan::new(slots, shape, self.unit));
+        let plan = |slots, shape| Ok(Plan::new(slots, shape, self.unit.get()));
         if units == 0 {
             return plan(slots, Shape::Straight);
         }
         let ends = self.default_ends();
         let spare = u32::from(ends == Ends::Full);
-        let most = u64::from(self.most / self.unit) * u64::from(slots.count.saturating_sub(spare));
+        let most = u64::from(self.a_slot()) * u64::from(slots.count.saturating_sub(spare));
         if u64::from(units) > most {
             return Err(self.too_many(units, slots, spare));
         }
@@ -209,15 +216,20 @@ impl TaperBuilder {
         plan(used, Shape::Dense { split })
     }
 
+    /// The most shapings of `unit` stitches in one row.
+    const fn a_slot(self) -> u32 {
+        self.most.get() / self.unit.get()
+    }
+
     /// What was wanted, what there is, and the smallest change that would do.
     fn too_many(self, units: u32, slots: Slots, spare: u32) -> Error {
-        let a_slot = self.most / self.unit;
+        let a_slot = self.a_slot();
         let needed = units.div_ceil(a_slot) + spare;
         let last = slots.row(needed.into());
-        let end = self.after + self.rows.get() - self.plain_after.get();
+        let end = self.after.get() + self.rows.get() - self.plain_after.get();
         let fits = u64::from(a_slot) * u64::from(slots.count.saturating_sub(spare));
         let over = u64::from(units) - fits;
-        let fewer = over * u64::from(self.unit) * u64::from(self.edges.count());
+        let fewer = over * u64::from(self.unit.get()) * u64::from(self.edges.count());
         let (verb, n) = (if needed == 1 { "row is" } else { "rows are" }, slots.count);
         let all = self.rows.get();
         let there = match (n, all) {
@@ -230,8 +242,9 @@ impl TaperBuilder {
         let remedy = Remedy {
             more_rows: last
                 .checked_sub(end)
-                .filter(|&rows| rows > 0 && last <= COUNT - self.plain_after.get()),
-            fewer_stitches: u32::try_from(fewer).ok(),
+                .filter(|&rows| rows > 0 && last <= COUNT - self.plain_after.get())
+                .map(Rows::clamped),
+            fewer_stitches: Stitches::try_from(fewer).ok(),
         };
         Error::impossible(why, remedy)
     }

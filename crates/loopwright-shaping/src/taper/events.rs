@@ -1,6 +1,7 @@
 use super::plan::{Plan, Walk};
 use super::{Event, Segment};
 use core::iter::FusedIterator;
+use loopwright_gauge::{Rows, Stitches};
 
 /// The shapings of a taper in knitting order; see [`Taper::events`](super::Taper::events).
 ///
@@ -49,7 +50,7 @@ impl Iterator for Events<'_> {
             return None;
         }
         self.now -= 1;
-        Some(self.walk.advance())
+        Some(self.walk.advance().event())
     }
 
     fn size_hint(&self) -> (usize, Option<usize>) {
@@ -72,11 +73,11 @@ impl Iterator for Events<'_> {
     fn fold<B, F: FnMut(B, Event) -> B>(mut self, start: B, mut add: F) -> B {
         let mut sum = start;
         for _ in 0..self.now {
-            sum = add(sum, self.walk.advance());
+            sum = add(sum, self.walk.advance().event());
         }
         self.walk.turn();
         for _ in 0..self.later {
-            sum = add(sum, self.walk.advance());
+            sum = add(sum, self.walk.advance().event());
         }
         sum
     }
@@ -92,7 +93,7 @@ impl DoubleEndedIterator for Events<'_> {
             return None;
         }
         self.back -= 1;
-        Some(self.plan.event(self.back))
+        Some(self.plan.event(self.back).event())
     }
 }
 
@@ -113,9 +114,9 @@ impl<'a> Segments<'a> {
     }
 
     /// The gap and the stitches of the next shaping.
-    fn ahead(&mut self) -> Option<(u32, u32)> {
+    fn ahead(&mut self) -> Option<(u32, Stitches)> {
         let last_row = self.last_row;
-        self.events.peek().map(|event| (event.row - last_row, event.stitches))
+        self.events.peek().map(|event| (event.row.get() - last_row, event.stitches))
     }
 }
 
@@ -124,7 +125,7 @@ impl Iterator for Segments<'_> {
 
     fn next(&mut self) -> Option<Segment> {
         let (every, stitches) = self.ahead()?;
-        let mut segment = Segment { every, times: 0, stitches };
+        let mut segment = Segment { every: Rows::clamped(every), times: 0, stitches };
         while self.ahead() == Some((every, stitches)) {
             self.events.next();
             self.last_row += every;

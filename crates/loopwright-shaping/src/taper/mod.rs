@@ -10,31 +10,39 @@ pub use events::{Events, Segments};
 pub use words::{Interval, TaperWords};
 
 use crate::Error;
-use loopwright_gauge::{Exact, Round, Rows, Stitches};
+use core::fmt;
+use loopwright_gauge::{Exact, Round, Rows, Stitches, choices};
 use plan::Plan;
 
 /// One shaping: so many stitches at each shaped edge, on this row.
 ///
 /// The cast-on is no row; the first row knitted is row 1.
 #[derive(Clone, Copy, Debug, Default, Eq, Hash, Ord, PartialEq, PartialOrd)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(deny_unknown_fields))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Event {
     /// The row the shaping is worked on.
-    pub row: u32,
+    pub row: Rows,
     /// Stitches gained or lost at each shaped edge.
-    pub stitches: u32,
+    pub stitches: Stitches,
 }
 
-/// Which edges are shaped.
-#[derive(Clone, Copy, Debug, Default, Eq, Hash, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
-pub enum Edges {
-    /// One edge; the other is straight.
-    #[default]
-    One,
-    /// Both edges alike, on the same rows.
-    Both,
+choices! {
+    /// Which edges are shaped.
+    pub enum Edges: "the shaped edges" {
+        /// One edge; the other is straight.
+        One = "one" | "1",
+        /// Both edges alike, on the same rows.
+        Both = "both" | "2",
+    }
+}
+
+#[expect(clippy::derivable_impls, reason = "a choice's variants are declared by name")]
+impl Default for Edges {
+    fn default() -> Self {
+        Self::One
+    }
 }
 
 impl Edges {
@@ -48,46 +56,46 @@ impl Edges {
     }
 }
 
-/// Whether a piece becomes narrower or wider.
-#[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
-pub enum Direction {
-    /// Stitches are lost.
-    Narrower,
-    /// Stitches are gained.
-    Wider,
+choices! {
+    /// Whether a piece becomes narrower or wider.
+    pub enum Direction: "the direction of shaping" {
+        /// Stitches are lost.
+        Decrease = "decrease" | "narrower",
+        /// Stitches are gained.
+        Increase = "increase" | "wider",
+    }
 }
 
-/// Where the first and the last shaping of a taper fall.
-#[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
-#[non_exhaustive]
-pub enum Ends {
-    /// About half a gap before the first and after the last.
-    Half,
-    /// A full gap before the first, the last on the last legal row: "divide by N".
-    Closing,
-    /// The first on the first legal row, a full gap after the last.
-    Opening,
-    /// A full gap before the first and after the last: "divide by N + 1".
-    Full,
-    /// The first on the first legal row and the last on the last.
-    Both,
+choices! {
+    /// Where the first and the last shaping of a taper fall.
+    #[non_exhaustive]
+    pub enum Ends: "the ends of a taper" {
+        /// About half a gap before the first and after the last.
+        Half = "half",
+        /// A full gap before the first, the last on the last legal row: "divide by N".
+        Closing = "closing",
+        /// The first on the first legal row, a full gap after the last.
+        Opening = "opening",
+        /// A full gap before the first and after the last: "divide by N + 1".
+        Full = "full",
+        /// The first on the first legal row and the last on the last.
+        Both = "both",
+    }
 }
 
 /// A run of shapings the same distance apart, as it is written in patterns.
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(deny_unknown_fields))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
 pub struct Segment {
     /// Rows from one shaping to the next: 4 is "every 4th row".
-    pub every: u32,
+    pub every: Rows,
     /// How many shapings.
     pub times: u32,
     /// Stitches gained or lost at each shaped edge.
-    pub stitches: u32,
+    pub stitches: Stitches,
 }
 
 /// An edge that moves evenly from one width to another over rows.
@@ -114,12 +122,13 @@ pub struct Segment {
 ///     "increase 1 stitch at each edge every 4th row 34 times, then every 5th row 8 times, \
 ///      then work 20 rows plain",
 /// );
-/// assert_eq!(sleeve.count_at(8).get(), 76);
+/// assert_eq!(sleeve.count_at(Rows::new(8)?), Stitches::new(76)?);
 /// # Ok::<(), loopwright_shaping::Error>(())
 /// ```
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "serde", serde(try_from = "TaperBuilder", into = "TaperBuilder"))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Taper {
     asked: TaperBuilder,
     plan: Plan,
@@ -142,7 +151,7 @@ impl Taper {
     /// use loopwright_gauge::{Rows, Stitches};
     /// use loopwright_shaping::Taper;
     /// let side = Taper::between(Stitches::new(24)?, Stitches::new(20)?, Rows::new(20)?)?;
-    /// assert_eq!(side.events().map(|event| event.row).collect::<Vec<_>>(), [3, 8, 13, 18]);
+    /// assert_eq!(side.events().map(|event| event.row.get()).collect::<Vec<_>>(), [3, 8, 13, 18]);
     /// # Ok::<(), loopwright_shaping::Error>(())
     /// ```
     pub fn between(from: Stitches, to: Stitches, rows: Rows) -> Result<Self, Error> {
@@ -176,7 +185,7 @@ impl Taper {
     /// The number of the row before the first: 0, unless the taper was planned
     /// [`after`](TaperBuilder::after) a row.
     #[must_use]
-    pub const fn start(&self) -> u32 {
+    pub const fn start(&self) -> Rows {
         self.asked.after
     }
 
@@ -185,9 +194,9 @@ impl Taper {
     pub fn direction(&self) -> Option<Direction> {
         use core::cmp::Ordering::{Equal, Greater, Less};
         match self.asked.to.cmp(&self.asked.from) {
-            Less => Some(Direction::Narrower),
+            Less => Some(Direction::Decrease),
             Equal => None,
-            Greater => Some(Direction::Wider),
+            Greater => Some(Direction::Increase),
         }
     }
 
@@ -201,13 +210,13 @@ impl Taper {
     ///
     /// Rows before the first and after the last give the first and last width.
     #[must_use]
-    pub fn count_at(&self, row: u32) -> Stitches {
-        let change = self.plan.stitches_after(row) * self.asked.edges.count();
+    pub fn count_at(&self, row: Rows) -> Stitches {
+        let change = self.plan.stitches_after(row.get()) * self.asked.edges.count();
         let count = match self.direction() {
-            Some(Direction::Wider) => self.asked.from.get() + change,
-            _ => self.asked.from.get() - change,
+            Some(Direction::Increase) => self.asked.from.get() + change,
+            _ => self.asked.from.get().saturating_sub(change),
         };
-        Stitches::new(count).unwrap_or(self.asked.to)
+        Stitches::clamped(count)
     }
 
     /// Plain rows before gaps are counted: "then every 4th row" starts after them.
@@ -219,10 +228,10 @@ impl Taper {
     /// Plain rows after the last shaping: all of them, where there is no shaping.
     #[must_use]
     pub fn plain_after(&self) -> Rows {
-        let from = self.asked.after + self.asked.plain_before.get();
-        let last = self.events().next_back().map_or(from, |event| event.row);
-        let end = self.asked.after + self.asked.rows.get();
-        Rows::new(end - last).unwrap_or(Rows::ZERO)
+        let from = self.asked.after.get() + self.asked.plain_before.get();
+        let last = self.events().next_back().map_or(from, |event| event.row.get());
+        let end = self.asked.after.get() + self.asked.rows.get();
+        Rows::clamped(end.saturating_sub(last))
     }
 
     /// The shapings as runs of equal gaps, in order; allocates nothing.
@@ -232,7 +241,7 @@ impl Taper {
     /// and [`plain_after`](Self::plain_after) add up to [`rows`](Self::rows).
     #[must_use]
     pub fn segments(&self) -> Segments<'_> {
-        Segments::new(self.events(), self.asked.after + self.asked.plain_before.get())
+        Segments::new(self.events(), self.asked.after.get() + self.asked.plain_before.get())
     }
 
     /// This taper knitted from its other end: the same widths, the last row first.
@@ -247,7 +256,10 @@ impl Taper {
     /// let up = Taper::between(Stitches::new(20)?, Stitches::new(24)?, Rows::new(20)?)?;
     /// let down = up.mirrored()?;
     /// assert_eq!((down.from(), down.to()), (up.to(), up.from()));
-    /// assert!((0..=20).all(|row| down.count_at(row) == up.count_at(20 - row)));
+    /// for row in 0..=20 {
+    ///     let (row, back) = (Rows::new(row)?, Rows::new(20 - row)?);
+    ///     assert_eq!(down.count_at(row), up.count_at(back));
+    /// }
     /// # Ok::<(), loopwright_shaping::Error>(())
     /// ```
     pub fn mirrored(&self) -> Result<Self, Error> {
@@ -277,13 +289,14 @@ impl Taper {
     /// use loopwright_shaping::Taper;
     /// let side = Taper::builder(Stitches::new(24)?, Stitches::new(20)?, Rows::new(20)?).build()?;
     /// // Row 10 is worked and nothing was decreased; 14 rows are left, not 10.
-    /// let rest = side.replan(10, Stitches::new(24)?, Rows::new(14)?)?;
-    /// assert_eq!(rest.events().map(|event| event.row).collect::<Vec<_>>(), [12, 16, 19, 23]);
+    /// let rest = side.replan(Rows::new(10)?, Stitches::new(24)?, Rows::new(14)?)?;
+    /// let rows: Vec<u32> = rest.events().map(|event| event.row.get()).collect();
+    /// assert_eq!(rows, [12, 16, 19, 23]);
     /// # Ok::<(), loopwright_shaping::Error>(())
     /// ```
-    pub fn replan(&self, row: u32, count: Stitches, rows_left: Rows) -> Result<Self, Error> {
-        let plain_until = self.asked.after + self.asked.plain_before.get();
-        let plain_before = Rows::new(plain_until.saturating_sub(row))?;
+    pub fn replan(&self, row: Rows, count: Stitches, rows_left: Rows) -> Result<Self, Error> {
+        let plain_until = self.asked.after.checked_add(self.asked.plain_before)?;
+        let plain_before = plain_until.saturating_sub(row);
         let mut rest = self.asked;
         (rest.from, rest.rows, rest.plain_before) = (count, rows_left, plain_before);
         if rest.mirrored {
@@ -294,13 +307,13 @@ impl Taper {
 
     /// The first legal row from the end of what is left after `row`, so that the rows
     /// that were legal still are.
-    fn first_from_the_end(&self, row: u32, rows_left: Rows) -> u32 {
-        let sum = |after: u32, rows: Rows| 2 * i64::from(after) + i64::from(rows.get());
+    fn first_from_the_end(&self, row: Rows, rows_left: Rows) -> Rows {
+        let sum = |after: Rows, rows: Rows| 2 * i64::from(after) + i64::from(rows);
         let moved = sum(row, rows_left) - sum(self.asked.after, self.asked.rows);
         let (first, every) = (i64::from(self.asked.first), i64::from(self.asked.every));
         let moved = first + moved;
         let first = if moved < 1 { moved.rem_euclid(every) + every } else { moved };
-        u32::try_from(first).unwrap_or(self.asked.first)
+        Rows::try_from(first).unwrap_or(self.asked.first)
     }
 
     /// The rest of this taper planned anew for the row gauge really reached: the taper
@@ -314,20 +327,21 @@ impl Taper {
     ///
     /// # Examples
     /// ```
-    /// use loopwright_gauge::{Exact, Round, Rows, Stitches};
+    /// use loopwright_gauge::{Round, Rows, Stitches};
     /// use loopwright_shaping::{Edges, Taper};
     /// let sleeve = Taper::builder(Stitches::new(60)?, Stitches::new(100)?, Rows::new(160)?)
     ///     .edges(Edges::Both)
     ///     .build()?;
     /// // 40 rows to 10 cm were planned, 44 are knitted: 176 rows make the length.
-    /// let (planned, reached) = (Exact::whole(40), Exact::whole(44));
-    /// let rest = sleeve.replan_at_gauge(80, sleeve.count_at(80), planned, reached, Round::HalfUp)?;
+    /// let worked = Rows::new(80)?;
+    /// let count = sleeve.count_at(worked);
+    /// let rest = sleeve.replan_at_gauge(worked, count, 40.into(), 44.into(), Round::HalfUp)?;
     /// assert_eq!(rest.rows().get(), 176 - 80);
     /// # Ok::<(), loopwright_shaping::Error>(())
     /// ```
     pub fn replan_at_gauge(
         &self,
-        row: u32,
+        row: Rows,
         count: Stitches,
         planned: Exact,
         reached: Exact,
@@ -340,8 +354,10 @@ impl Taper {
             let allowed = alloc::format!("at most {all}, the rows of the whole taper now");
             Error::range("the number of rows worked", &worked, allowed)
         };
-        let left = u32::try_from(left).map_err(|_| refuse())?;
-        self.replan(row, count, Rows::new(left)?)
+        if left < 0 {
+            return Err(refuse());
+        }
+        self.replan(row, count, left.try_into()?)
     }
 
     /// What is left of this taper after `row`, planned again over the same rows.
@@ -349,9 +365,17 @@ impl Taper {
     /// # Errors
     /// When `row` is outside the taper, or the rest cannot be done: a taper that
     /// leaves its shaping late may have too few legal rows.
-    pub fn rest_after(&self, row: u32) -> Result<Self, Error> {
-        let end = self.asked.after + self.asked.rows.get();
-        crate::bounds::range::within("the row worked", row, self.asked.after, end)?;
-        self.replan(row, self.count_at(row), Rows::new(end - row)?)
+    pub fn rest_after(&self, row: Rows) -> Result<Self, Error> {
+        let end = self.asked.after.checked_add(self.asked.rows)?;
+        let least = self.asked.after.get();
+        crate::bounds::range::within("the row worked", row.get(), least, end.get())?;
+        self.replan(row, self.count_at(row), end.checked_sub(row)?)
+    }
+}
+
+/// The words of the taper; see [`Taper::words`].
+impl fmt::Display for Taper {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        self.words().fmt(f)
     }
 }

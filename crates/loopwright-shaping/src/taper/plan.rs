@@ -1,7 +1,23 @@
 //! Where the shapings of a taper fall, as closed forms.
 
 use super::Event;
+use crate::even::Carry;
 use crate::split::{Mix, Rest, Split};
+use loopwright_gauge::{Rows, Stitches};
+
+/// A shaping in plain numbers: a row, or rows on, and stitches.
+#[derive(Clone, Copy, Debug, Default, Eq, Hash, PartialEq)]
+pub(super) struct Jump {
+    pub(super) row: u32,
+    pub(super) stitches: u32,
+}
+
+impl Jump {
+    #[inline]
+    pub(super) const fn event(self) -> Event {
+        Event { row: Rows::clamped(self.row), stitches: Stitches::clamped(self.stitches) }
+    }
+}
 
 /// Legal rows as slots 1, 2, ..., `count`: slot `i` is row `origin + every * i`.
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
@@ -60,29 +76,24 @@ pub(super) struct Plan {
 /// by turns carry something over, blocks do not.
 #[derive(Clone, Copy, Debug, Default, Eq, Hash, PartialEq)]
 pub(super) struct Walk {
-    next: Event,
+    next: Jump,
     /// Rows to the next shaping, and its stitches.
-    step: Event,
+    step: Jump,
     /// What is added when the remainder reaches the modulus.
-    carry: Event,
-    rest: u32,
-    gain: u32,
-    modulus: u32,
+    carry: Jump,
+    remainder: Carry<u32>,
     /// After so many shapings more the second rate begins.
     pub(super) turn: u32,
-    second: Event,
+    second: Jump,
     second_gain: u32,
 }
 
 impl Walk {
     #[inline]
-    pub(super) fn advance(&mut self) -> Event {
+    pub(super) fn advance(&mut self) -> Jump {
         let event = self.next;
-        // All of it stays far below 2^32: rows and stitches by the bounds, remainders by
-        // their modulus. So nothing is checked in this loop.
-        let rest = self.rest.wrapping_add(self.gain);
-        let over = rest >= self.modulus;
-        self.rest = if over { rest.wrapping_sub(self.modulus) } else { rest };
+        // All of it stays far below 2^32 by the bounds, so nothing is checked in this loop.
+        let over = self.remainder.next();
         let (rows, stitches) = if over { (self.carry.row, self.carry.stitches) } else { (0, 0) };
         self.next.row = event.row.wrapping_add(self.step.row).wrapping_add(rows);
         self.next.stitches = self.step.stitches.wrapping_add(stitches);
@@ -91,7 +102,7 @@ impl Walk {
 
     /// Goes over to the second rate.
     pub(super) const fn turn(&mut self) {
-        (self.step, self.gain) = (self.second, self.second_gain);
+        (self.step, self.remainder.gain) = (self.second, self.second_gain);
     }
 }
 
@@ -145,9 +156,7 @@ impl Plan {
             next: self.event(k),
             step: step(small),
             carry: self.carry(),
-            rest: 0,
-            gain: 0,
-            modulus: 1,
+            remainder: Carry { rest: 0, gain: 0, modulus: 1 },
             turn: u32::MAX,
             second: step(small),
             second_gain: 0,
@@ -155,9 +164,9 @@ impl Plan {
         let turn_after = |parts: u64| narrow(parts.saturating_sub(j));
         match split.mix {
             Mix::Line { phase } => {
-                walk.modulus = narrow(2 * split.parts);
-                walk.gain = narrow(2 * larger);
-                walk.rest = narrow((2 * split.total * j + phase) % (2 * split.parts));
+                walk.remainder.modulus = narrow(2 * split.parts);
+                walk.remainder.gain = narrow(2 * larger);
+                walk.remainder.rest = narrow((2 * split.total * j + phase) % (2 * split.parts));
             }
             Mix::LargeFirst => (walk.step, walk.turn) = (step(small + 1), turn_after(larger)),
             Mix::SmallFirst => {
@@ -166,16 +175,16 @@ impl Plan {
             Mix::Alternate { rest, large_first } => {
                 let (turns, others, size) = split.turns();
                 let by_turns = |before: u64| narrow((before + u64::from(large_first)) % 2);
-                walk.modulus = 2;
+                walk.remainder.modulus = 2;
                 match rest {
                     Rest::Last => {
-                        (walk.gain, walk.rest) = (1, by_turns(j));
+                        (walk.remainder.gain, walk.remainder.rest) = (1, by_turns(j));
                         (walk.second, walk.turn) = (step(size), turn_after(turns));
                     }
                     Rest::First => {
                         (walk.step, walk.turn) = (step(size), turn_after(others));
                         (walk.second, walk.second_gain) = (step(small), 1);
-                        walk.rest = by_turns(j.saturating_sub(others));
+                        walk.remainder.rest = by_turns(j.saturating_sub(others));
                     }
                 }
             }
@@ -184,20 +193,20 @@ impl Plan {
     }
 
     /// From one shaping to the next, when a part of the split is `size`.
-    fn step(self, size: u32) -> Event {
+    fn step(self, size: u32) -> Jump {
         match self.shape {
             Shape::Dense { .. } => {
-                Event { row: self.slots.every, stitches: size.saturating_mul(self.unit) }
+                Jump { row: self.slots.every, stitches: size.saturating_mul(self.unit) }
             }
-            _ => Event { row: size.saturating_mul(self.slots.every), stitches: self.unit },
+            _ => Jump { row: size.saturating_mul(self.slots.every), stitches: self.unit },
         }
     }
 
     /// What a part that is one larger adds.
-    fn carry(self) -> Event {
+    fn carry(self) -> Jump {
         match self.shape {
-            Shape::Dense { .. } => Event { row: 0, stitches: self.unit },
-            _ => Event { row: self.slots.every, stitches: 0 },
+            Shape::Dense { .. } => Jump { row: 0, stitches: self.unit },
+            _ => Jump { row: self.slots.every, stitches: 0 },
         }
     }
 
@@ -209,8 +218,8 @@ impl Plan {
         }
     }
 
-    /// Event `k`, counted from 0, `k < len()`.
-    pub(super) fn event(self, k: u32) -> Event {
+    /// Jump `k`, counted from 0, `k < len()`.
+    pub(super) fn event(self, k: u32) -> Jump {
         let k = u64::from(k);
         let (slot, units) = match self.shape {
             Shape::Straight => (0, 0),
@@ -219,7 +228,7 @@ impl Plan {
             }
             Shape::Dense { split } => (k + 1, split.at(k + 1) - split.at(k)),
         };
-        Event { row: self.slots.row(slot), stitches: self.stitches(units) }
+        Jump { row: self.slots.row(slot), stitches: self.stitches(units) }
     }
 
     /// Stitches shaped at one edge once `row` is worked.

@@ -126,7 +126,7 @@ fn work(row: &ShapeRow, width: usize, round: bool) -> Result<(Vec<usize>, Vec<us
     let mut worked = 0;
     for at in &row.positions {
         let at = at.get() as usize;
-        let uses = row.technique.uses() as usize;
+        let uses = row.technique.uses().get() as usize;
         let between = row.technique == Technique::IncreaseBetween;
         let last = between && at >= width && !round;
         if at > width || at < worked + uses.max(1) || last {
