@@ -2,7 +2,7 @@
 
 use criterion::{BenchmarkId, Criterion, Throughput};
 use loopwright::gauge::{Rows, Stitches};
-use loopwright::pattern::{Change, Craft, Fabric, Piece, Shape, Side, Sides, Step, words};
+use loopwright::pattern::{Craft, Direction, Fabric, Piece, Shape, Side, Sides, Step, words};
 use std::hint::black_box;
 
 type Failure = Box<dyn std::error::Error>;
@@ -13,7 +13,7 @@ fn shaped(stitches: u32, rows: u32) -> Result<Piece, Failure> {
     piece.push(Step::cast_on(Stitches::new(stitches)?, Fabric::Plain, Side::Right));
     for _ in 0..rows / 4 {
         piece.push(Step::Knit(Rows::new(4)?));
-        piece.push(Step::Shape(Shape::new(Change::Increase, Sides::Both, Stitches::new(1)?)));
+        piece.push(Step::Shape(Shape::new(Direction::Increase, Sides::Both, Stitches::new(1)?)));
     }
     piece.push(Step::bind_off_all("top"));
     Ok(piece)

@@ -52,8 +52,8 @@ pub use name::Name;
 pub use pick_up::check_pick_ups;
 pub use piece::Piece;
 pub use step::{
-    About, Along, BindOff, CAST_ON_EDGE, CastOn, Change, Hang, LEFT_EDGE, MAIN_YARN, PickUp,
-    RIGHT_EDGE, Shape, ShapeMethod, ShapeRow, Step, Stretch,
+    About, Along, BindOff, CAST_ON_EDGE, CastOn, Hang, LEFT_EDGE, MAIN_YARN, PickUp, RIGHT_EDGE,
+    Shape, ShapeMethod, ShapeRow, Step, Stretch,
 };
 pub use table::TableRow;
 
@@ -62,4 +62,4 @@ pub use loopwright_gauge::{Rows, Side, Stitches};
 #[doc(no_inline)]
 pub use loopwright_seams::PickUpGroup;
 #[doc(no_inline)]
-pub use loopwright_shaping::Technique;
+pub use loopwright_shaping::{Direction, Technique};

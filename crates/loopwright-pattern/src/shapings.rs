@@ -1,7 +1,7 @@
 //! Shapings that were computed, as the steps that knit them.
 
 use crate::error::Kind;
-use crate::{BindOff, Change, Error, Name, Piece, Shape, ShapeRow, Side, Sides, Step};
+use crate::{BindOff, Direction, Error, Name, Piece, Shape, ShapeRow, Side, Sides, Step};
 use loopwright_gauge::{Rows, Stitches};
 use loopwright_shaping::{Curve, Edges, ShortRows, Slope, Spacing, Taper};
 
@@ -88,7 +88,8 @@ impl Piece {
         if (taper.edges() == Edges::Both) != (sides == Sides::Both) {
             return Err(Kind::TaperEdges.into());
         }
-        let change = if taper.from() < taper.to() { Change::Increase } else { Change::Decrease };
+        let change =
+            if taper.from() < taper.to() { Direction::Increase } else { Direction::Decrease };
         let mut row = n(taper.start());
         let end = row.saturating_add(n(taper.rows()));
         for event in taper.events() {
@@ -112,13 +113,13 @@ impl Piece {
     /// # Examples
     /// ```
     /// use loopwright_gauge::{Length, Rows, Stitches};
-    /// use loopwright_pattern::{Bed, Change, Craft, Fabric, Piece, Side, Step};
+    /// use loopwright_pattern::{Bed, Direction, Craft, Fabric, Piece, Side, Step};
     /// use loopwright_shaping::{Bend, Curve, Outline};
     /// let quarter = Outline::quarter_ellipse(Length::cm(9)?, Length::cm(8)?, Bend::Slowing)?;
     /// let curve = Curve::builder(&quarter, Stitches::new(16)?, Rows::new(22)?).build()?;
     /// let mut piece = Piece::new("half", Craft::Machine(Bed::of_needles(100)?))?;
     /// piece.push(Step::cast_on(Stitches::new(50)?, Fabric::Plain, Side::Right));
-    /// piece.curve(&curve, Side::Right, Change::Decrease, Stitches::new(2)?)?;
+    /// piece.curve(&curve, Side::Right, Direction::Decrease, Stitches::new(2)?)?;
     /// piece.push(Step::bind_off_all("shoulder"));
     /// let shoulder = piece.replay()?.edge("shoulder").map(|edge| edge.stitches());
     /// assert_eq!(shoulder, Some(34));
@@ -128,7 +129,7 @@ impl Piece {
         &mut self,
         curve: &Curve,
         side: Side,
-        change: Change,
+        change: Direction,
         inset: Stitches,
     ) -> Result<(), Error> {
         let shape = Shape::new(change, Sides::One(side), Stitches::ZERO).inset(inset);
@@ -159,8 +160,8 @@ impl Piece {
             (0, _) => return Ok(()),
             (1, _) => Step::Shape(Shape { stitches: count, ..shape }),
             _ if self.carriage() != Some(side) => return Err(Kind::CarriageAway { side }.into()),
-            (_, Change::Decrease) => Step::bind_off(count),
-            (_, Change::Increase) => Step::Extend(count),
+            (_, Direction::Decrease) => Step::bind_off(count),
+            (_, Direction::Increase) => Step::Extend(count),
         });
         Ok(())
     }

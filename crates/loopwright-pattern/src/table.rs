@@ -12,9 +12,9 @@ use loopwright_gauge::{Rows, Side, Stitches};
 /// ```
 /// use loopwright_gauge::{Rows, Stitches};
 /// use loopwright_pattern::words::Dialect;
-/// use loopwright_pattern::{Change, Craft, Fabric, Piece, Shape, Side, Sides, Step};
+/// use loopwright_pattern::{Direction, Craft, Fabric, Piece, Shape, Side, Sides, Step};
 /// let mut piece = Piece::new("swatch", Craft::Hand)?;
-/// let narrower = Shape::new(Change::Decrease, Sides::Both, Stitches::new(1)?);
+/// let narrower = Shape::new(Direction::Decrease, Sides::Both, Stitches::new(1)?);
 /// piece.extend([
 ///     Step::cast_on(Stitches::new(30)?, Fabric::Plain, Side::Right),
 ///     Step::Knit(Rows::new(4)?),

@@ -3,8 +3,8 @@
 use super::replay::{cast_on, knit, machine, piece, shape, stitches};
 use loopwright::gauge::{Rows, Side};
 use loopwright::pattern::{
-    About, CAST_ON_EDGE, CastOn, Change, Craft, EdgeKind, Fabric, Facing, Hang, Hanging, Knitted,
-    LEFT_EDGE, Needle, PickUp, ShapeRow, Sides, Step, Stretch, Technique, check_pick_ups,
+    About, CAST_ON_EDGE, CastOn, Craft, Direction, EdgeKind, Fabric, Facing, Hang, Hanging,
+    Knitted, LEFT_EDGE, Needle, PickUp, ShapeRow, Sides, Step, Stretch, Technique, check_pick_ups,
 };
 use loopwright_tests::assertions::assert_error;
 use loopwright_tests::pattern::{knits_from_its_words, told};
@@ -134,7 +134,7 @@ fn a_two_sided_shoulder() {
 /// 4: 2 x 20 + 2 x 21 + 2 x 22 loops; the 20 live loops can be grafted to its twin's.
 #[test]
 fn a_panel_off_the_centre_on_waste_yarn() {
-    let wider = shape(Change::Increase, Sides::One(Side::Right), 1);
+    let wider = shape(Direction::Increase, Sides::One(Side::Right), 1);
     let begin = Step::CastOn {
         stitches: stitches(20),
         how: CastOn::WasteYarn,
@@ -357,7 +357,7 @@ fn a_band_picked_up_by_hand() {
 /// The row table of 10 rows with one decrease at each edge after the 4th and 8th.
 #[test]
 fn a_row_table() {
-    let narrower = shape(Change::Decrease, Sides::Both, 1);
+    let narrower = shape(Direction::Decrease, Sides::Both, 1);
     let steps = [
         cast_on(20),
         knit(4),

@@ -3,8 +3,8 @@
 use super::replay::{bind_off, cast_on, knit, machine, piece, shape, stitches};
 use loopwright::gauge::{Rows, Stitches};
 use loopwright::pattern::{
-    Bed, BindOff, Change, Craft, Fabric, Hang, Needle, PickUp, Piece, Shape, ShapeMethod, ShapeRow,
-    Side, Sides, Step, Technique,
+    Bed, BindOff, Craft, Direction, Fabric, Hang, Needle, PickUp, Piece, Shape, ShapeMethod,
+    ShapeRow, Side, Sides, Step, Technique,
 };
 use loopwright_tests::assertions::assert_error;
 
@@ -20,7 +20,7 @@ fn a_bed_too_narrow() {
         "piece, step 1, row 0: needles L12 to R12 are wanted, 24 stitches, 4 more than the bed of 20 needles takes there",
     );
     refused(
-        &[cast_on(20), knit(3), shape(Change::Increase, Sides::Both, 1)],
+        &[cast_on(20), knit(3), shape(Direction::Increase, Sides::Both, 1)],
         "piece, step 3, row 3: needles L11 to R11 are wanted, 22 stitches, 2 more than the bed of 20 needles takes there",
     );
 }
@@ -45,7 +45,12 @@ fn a_hold_of_everything() {
 fn held_stitches_stay_as_they_are() {
     let hold = Step::Hold { side: Side::Left, stitches: stitches(3) };
     refused(
-        &[cast_on(10), hold.clone(), knit(2), shape(Change::Decrease, Sides::One(Side::Left), 1)],
+        &[
+            cast_on(10),
+            hold.clone(),
+            knit(2),
+            shape(Direction::Decrease, Sides::One(Side::Left), 1),
+        ],
         "piece, step 4, row 2: stitches at the left are on hold and cannot be decreased",
     );
     refused(
@@ -71,7 +76,7 @@ fn stitches_that_are_not_there() {
         "piece, step 3, row 2: a bind-off of 7 stitches is wanted, but only 6 can be used",
     );
     refused(
-        &[cast_on(4), shape(Change::Decrease, Sides::One(Side::Left), 3)],
+        &[cast_on(4), shape(Direction::Decrease, Sides::One(Side::Left), 3)],
         "piece, step 2, row 0: a decrease of 4 stitches is wanted, but only 3 can be used",
     );
     refused(
@@ -111,7 +116,7 @@ fn a_name_for_two_edges() {
 fn nothing_at_all() {
     refused(&[cast_on(0)], "piece, step 1, row 0: a cast-on of no stitches");
     refused(
-        &[cast_on(5), shape(Change::Increase, Sides::Both, 0)],
+        &[cast_on(5), shape(Direction::Increase, Sides::Both, 0)],
         "piece, step 2, row 0: a shaping of no stitches",
     );
     refused(
@@ -237,7 +242,7 @@ fn parts_that_cannot_be() {
 fn rounds_have_no_sides() {
     let round = |step: Step| [cast_on(10), Step::JoinRound, knit(1), step];
     let sides = [
-        (shape(Change::Decrease, Sides::Both, 1), "a shaping at an edge"),
+        (shape(Direction::Decrease, Sides::Both, 1), "a shaping at an edge"),
         (hold(Side::Left, 2), "a hold"),
         (bind_off(2, None), "a bind-off"),
         (Step::Extend(stitches(2)), "a cast-on"),
@@ -288,7 +293,7 @@ fn shapings_along_a_row_that_have_no_room() {
     );
     let eyelet = Shape {
         method: ShapeMethod::Eyelet,
-        ..Shape::new(Change::Decrease, Sides::Both, stitches(1))
+        ..Shape::new(Direction::Decrease, Sides::Both, stitches(1))
     };
     refused(
         &[cast_on(10), Step::Shape(eyelet)],
@@ -359,7 +364,7 @@ fn counts_beyond_all_bounds() {
     let most = Stitches::new(10_000_000).unwrap();
     let by_hand = |steps: &[Step]| piece(Craft::Hand, steps).replay();
     let cast_on = Step::cast_on(most, Fabric::Plain, Side::Right);
-    let more = Step::Shape(Shape::new(Change::Increase, Sides::Both, most));
+    let more = Step::Shape(Shape::new(Direction::Increase, Sides::Both, most));
     assert_error(
         by_hand(&[cast_on.clone(), more]),
         "piece, step 2, row 0: 20000000 stitches at once are more than the 10000000 that can be held",

@@ -3,10 +3,11 @@
 use super::replay::{cast_on, knit, leg, stitches};
 use loopwright::gauge::{Length, Rows, Side, Stitches};
 use loopwright::pattern::{
-    BindOff, Change, Craft, Fabric, Heading, Knitted, LEFT_EDGE, Piece, RIGHT_EDGE, Sides, Step,
+    BindOff, Craft, Direction, Fabric, Heading, Knitted, LEFT_EDGE, Piece, RIGHT_EDGE, Sides, Step,
 };
 use loopwright::shaping::{
     Bend, Convention, Curve, Edges, Larger, Outline, ShortRows, Slope, Spacing, Taper, Technique,
+    WedgeReach,
 };
 use loopwright_tests::assertions::assert_error;
 use loopwright_tests::pattern::knits_from_its_words;
@@ -45,7 +46,7 @@ proptest! {
         let knitted = bound_off(piece);
         prop_assert_eq!(knitted.rows, rows(over));
         for row in knitted.row_table() {
-            prop_assert_eq!(row.stitches, taper.count_at(row.number.get().into()));
+            prop_assert_eq!(row.stitches, taper.count_at(row.number));
         }
         knits_from_its_words(&knitted);
     }
@@ -77,7 +78,7 @@ proptest! {
     fn short_rows(width in 6..60_u32, turns in 1..6_u32, kind in 0..4_u32, right: bool) {
         let side = if right { Side::Right } else { Side::Left };
         let short = match kind {
-            0 => ShortRows::wedge(stitches(width), rows(2 * turns), side, Default::default()),
+            0 => ShortRows::wedge(stitches(width), rows(2 * turns), side, WedgeReach::Shrinking),
             1 => ShortRows::dart(stitches(width), rows(4 * turns), side),
             2 => ShortRows::raised(stitches(width), stitches(width % 2 + 2), rows(2 * turns), side),
             _ => ShortRows::heel(stitches(width), stitches(width % 2 + 2), side),
@@ -94,7 +95,7 @@ proptest! {
         piece.push(Step::Cut);
         piece.push(Step::TakeOff { side: Side::Left, stitches: stitches(width), edge: "top".into() });
         let knitted = piece.replay().unwrap();
-        let over = |stitch| u64::try_from(short.rows_over(stitch)).unwrap();
+        let over = |stitch| u64::from(short.rows_over(stitches(stitch)).get());
         let loops: u64 = (0..width).map(over).sum();
         prop_assert_eq!(knitted.all_loops(), loops);
         let edge = |name: &str| knitted.edge(name).unwrap().rows();
@@ -108,13 +109,13 @@ proptest! {
     fn a_curve(across in 2..24_u32, up in 8..60_u32, left: bool, out: bool, machine: bool) {
         let outline =
             Outline::quarter_ellipse(Length::cm(1).unwrap(), Length::cm(1).unwrap(), Bend::Slowing);
-        let Ok(curve) = Curve::builder(&outline.unwrap(), stitches(across), rows(up)).most(3).build()
+        let Ok(curve) = Curve::builder(&outline.unwrap(), stitches(across), rows(up)).most(stitches(3)).build()
         else {
             return Ok(());
         };
         let (side, change) = (
             if left { Side::Left } else { Side::Right },
-            if out { Change::Increase } else { Change::Decrease },
+            if out { Direction::Increase } else { Direction::Decrease },
         );
         let craft = if machine { super::replay::machine(200, &[]).craft() } else { Craft::Hand };
         let mut piece = Piece::new("piece", craft).unwrap();
@@ -164,7 +165,7 @@ fn a_curve_by_hand() {
         piece.push(Step::BindOff { stitches: stitches(n), how: BindOff::Plain, edge: None });
         piece.push(knit(2));
     }
-    piece.push(super::replay::shape(Change::Decrease, Sides::One(Side::Right), 1));
+    piece.push(super::replay::shape(Direction::Decrease, Sides::One(Side::Right), 1));
     piece.push(knit(2));
     let knitted = bound_off(piece);
     let legs = [
