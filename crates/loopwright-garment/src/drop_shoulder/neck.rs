@@ -125,7 +125,7 @@ impl Opening {
 
     /// Why the places of a neck edge do not take the stitches of the band: because of the
     /// rib, or because they are too few for any fabric.
-    fn no_places(&self, edge: &Edge, band: Exact, fabrics: &Fabrics, why: Error) -> Error {
+    fn no_places(&self, edge: &Edge, band: Exact, fabrics: &Fabrics, why: &Error) -> Error {
         // What a rib at the plain gauge takes at one side, with a repeat to spare.
         let side = self.length().and_then(|neck| {
             let band =
@@ -168,7 +168,7 @@ impl Opening {
             } else {
                 let stitches = sides.next().and_then(|side| solution.count(side)).unwrap_or(1);
                 let picked = places(edge, stitches, fabrics);
-                (stitches, picked.map_err(|why| self.no_places(edge, band, fabrics, why))?)
+                (stitches, picked.map_err(|why| self.no_places(edge, band, fabrics, &why))?)
             };
             // Along the needles from left to right the left edge goes down to the centre.
             let along =
