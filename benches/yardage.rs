@@ -4,10 +4,10 @@
 //! bands), that of `rows` the yarn that is left.
 
 use criterion::{BenchmarkId, Criterion, Throughput};
-use loopwright::gauge::{Exact, Gauge, Length};
+use loopwright::gauge::{Exact, Gauge, Length, Rows, Stitches};
 use loopwright::yardage::{
-    Estimator, Fabric, Growth, Plan, Relaxation, Structure, Supply, Tally, Yarn, estimate,
-    loop_from_gauge,
+    Estimator, Growth, Plan, RelaxationState, RelaxedFabric, Structure, Supply, Tally, Yarn,
+    estimate, loop_from_gauge,
 };
 use loopwright_tests::yardage::{even_rows, rows_by_walking};
 use std::hint::black_box;
@@ -17,7 +17,7 @@ type Failure = Box<dyn std::error::Error>;
 fn supply(yarn: &str) -> Result<Supply, Failure> {
     let density = yarn.parse::<Yarn>()?.resultant()?;
     let loops = |gauge: &str, structure| {
-        let fabric = Fabric::new(structure, Relaxation::Wet);
+        let fabric = RelaxedFabric::new(structure, RelaxationState::Wet);
         loop_from_gauge(gauge.parse::<Gauge>()?, fabric, Some(density))
     };
     Ok(Supply::new("main", density)
@@ -28,13 +28,13 @@ fn supply(yarn: &str) -> Result<Supply, Failure> {
 /// Pieces of a pullover: a rib, a plain part, edges, ends, and every other one a seam.
 fn pieces(count: u32) -> Result<Vec<Tally>, Failure> {
     let piece = |n: u32| {
-        let stitches = u64::from(90 + n % 7 * 11);
+        let stitches = Stitches::new(90 + n % 7 * 11)?;
         let tally = Tally::new("piece")
             .cast_on(stitches)
-            .stitches("rib", stitches * 24)
-            .stitches("plain", stitches * 163 + 17)
-            .bound_off(stitches / 2)
-            .waste(stitches * 8)
+            .stitches("rib", stitches.checked_mul(24)?)
+            .stitches("plain", stitches.checked_mul(163)?.checked_add(Stitches::new(17)?)?)
+            .bound_off(Stitches::new(stitches.get() / 2)?)
+            .waste(stitches.checked_mul(8)?)
             .ends(3);
         let seam = Length::from_millimetres(Exact::new(4_000 + i64::from(n), 28)?)?;
         Ok(if n.is_multiple_of(2) { tally.seam(seam) } else { tally })
@@ -78,11 +78,12 @@ fn estimates(criterion: &mut Criterion) -> Result<(), Failure> {
 
 fn rows(criterion: &mut Criterion) -> Result<(), Failure> {
     let mut group = criterion.benchmark_group("yardage/rows");
-    let plan = Plan::new(Growth::even(3, 2, 2)?).edging(Exact::whole(6))?;
+    let plan = Plan::new(Growth::even(Stitches::new(3)?, Stitches::new(2)?, Rows::new(2)?)?)
+        .edging(Exact::whole(6))?;
     for yarn in [1_000, 100_000, 10_000_000] {
         let walked = rows_by_walking(&even_rows(3, 2, 2, 1_000_000), 6, 0, 1, yarn);
         let stop = plan.rows_from(Exact::literal(yarn, 1))?;
-        assert_eq!(Some(stop.rows), walked, "time only right answers");
+        assert_eq!(Some(stop.rows.get()), walked, "time only right answers");
         group.bench_with_input(BenchmarkId::from_parameter(yarn), &yarn, |b, &yarn| {
             b.iter(|| plan.rows_from(black_box(Exact::literal(yarn, 1))));
         });

@@ -2,14 +2,16 @@
 //! for the edging?
 
 use loopwright::gauge::{Exact, Gauge, Round};
-use loopwright::yardage::{Fabric, Relaxation, Remainder, Structure, Yarn, loop_from_gauge};
+use loopwright::yardage::{
+    RelaxationState, RelaxedFabric, Remainder, Structure, Yarn, loop_from_gauge,
+};
 use std::io::Write as _;
 
 fn main() -> Result<(), Box<dyn std::error::Error>> {
     let mut out = std::io::stdout().lock();
     let yarn: Yarn = "2/17 Nm".parse()?;
     let yarn = yarn.held(2)?.resultant()?;
-    let plain = Fabric::new(Structure::Plain, Relaxation::Wet);
+    let plain = RelaxedFabric::new(Structure::Plain, RelaxationState::Wet);
     let gauge: Gauge = "30 x 42 / 10 cm".parse()?;
     let loops = loop_from_gauge(gauge, plain, Some(yarn))?;
     let left = Remainder::new("63 g".parse()?).reserve("8 g".parse()?);

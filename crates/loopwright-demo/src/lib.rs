@@ -90,6 +90,13 @@ fn failed(failure: &Failure) -> Outcome {
     Outcome { code, stdout: String::new(), stderr: format!("{}\n", output::sentence(why)) }
 }
 
+/// What a whole number is refused with, in words a knitter knows.
+const PLAIN: [(&str, &str); 3] = [
+    ("invalid digit found in string", "write a whole number, such as 60"),
+    ("cannot parse integer from empty string", "write a whole number, such as 60"),
+    ("is not in 0..=4294967295", "is too large"),
+];
+
 /// Help is an answer; anything else clap refuses is told in one sentence.
 fn refuse(refused: &clap::Error) -> Outcome {
     if refused.exit_code() == 0 {
@@ -100,6 +107,9 @@ fn refuse(refused: &clap::Error) -> Outcome {
         if let ContextValue::String(given) = value {
             text = text.replace(given, &output::one_line(&output::short(given)));
         }
+    }
+    for (theirs, ours) in PLAIN {
+        text = text.replace(theirs, ours);
     }
     let told: Vec<&str> = text
         .lines()

@@ -61,13 +61,26 @@ impl Error {
     /// narrow, the head does not pass, the lengths leave no room.
     #[must_use]
     pub const fn is_impossible(&self) -> bool {
-        matches!(
-            self.0,
+        match &self.0 {
             Kind::CannotBe(_)
-                | Kind::Pattern(_)
-                | Kind::NoShape { .. }
-                | Kind::BandMisfit { .. }
-                | Kind::Shaping(_)
-        )
+            | Kind::Pattern(_)
+            | Kind::NoShape { .. }
+            | Kind::BandMisfit { .. }
+            | Kind::Shaping(_) => true,
+            Kind::Gauge(error) => error.is_unmet(),
+            Kind::Seams(error) => error.is_wrong_edge(),
+            Kind::Yarn(error) => error.is_short(),
+            Kind::Joint(error) => error.is_unproved(),
+            _ => false,
+        }
+    }
+
+    /// What the replay refused, where it did: which piece, step and row.
+    #[must_use]
+    pub const fn knitting(&self) -> Option<&loopwright_pattern::Error> {
+        match &self.0 {
+            Kind::Pattern(error) => Some(error),
+            _ => None,
+        }
     }
 }

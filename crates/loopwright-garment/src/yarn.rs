@@ -4,9 +4,9 @@ use crate::{Error, FinishedPiece, Garment};
 use loopwright_pattern::Fabric as Knitting;
 use loopwright_seams::Join;
 use loopwright_yardage::{
-    Agreement, Amount, Estimate, Fabric, Factor, LoopLength, MAIN_YARN, Margin, Measure, Package,
-    Purchase, Relaxation, Stitch, Structure, Supply, Tally, Unravelled, Weighed, Yarn, buy,
-    estimate, loop_from_gauge, unravelled, weighed,
+    Agreement, Amount, Estimate, Factor, LoopLength, MAIN_YARN, Margin, Package, Purchase,
+    RelaxationState, RelaxedFabric, StitchKind, Stitches, Structure, Supply, Tally, Unravelled,
+    Weighed, Yarn, YarnQuantity, buy, estimate, loop_from_gauge, unravelled, weighed,
 };
 
 /// What is known of the yarn.
@@ -16,7 +16,7 @@ pub struct YarnFacts {
     /// The yarn as it is knitted, all strands together.
     pub yarn: Yarn,
     /// How far the swatch had relaxed when its gauge was measured.
-    pub relaxation: Relaxation,
+    pub relaxation: RelaxationState,
     /// Counted stitches of stocking stitch that were pulled out and measured.
     pub unravelled: Vec<Unravelled>,
     /// Counted stitches of stocking stitch that were weighed.
@@ -26,7 +26,7 @@ pub struct YarnFacts {
     /// What is bought beyond the amount.
     pub margin: Margin,
     /// What there is already.
-    pub owned: Vec<Measure>,
+    pub owned: Vec<YarnQuantity>,
 }
 
 impl YarnFacts {
@@ -35,7 +35,7 @@ impl YarnFacts {
     pub const fn new(yarn: Yarn) -> Self {
         Self {
             yarn,
-            relaxation: Relaxation::Wet,
+            relaxation: RelaxationState::Wet,
             unravelled: Vec::new(),
             weighed: Vec::new(),
             package: None,
@@ -76,11 +76,12 @@ impl Garment {
     pub fn yarn(&self, facts: &YarnFacts) -> Result<YarnReport, Error> {
         let density = facts.yarn.resultant()?;
         let (plain, agreements) = self.plain_loops(facts)?;
-        let rib = plain.by_factor(&Factor::tabled(Stitch::Rib)?)?;
+        let rib = plain.by_factor(&Factor::tabled(StitchKind::Rib)?)?;
         let supply = Supply::new(MAIN_YARN, density)
             .fabric(&Knitting::Plain.to_string(), plain)
             .fabric(&self.fabrics.rib_fabric().to_string(), rib);
-        let mut tallies: Vec<Tally> = self.pieces.iter().map(tally).collect();
+        let tallies: Result<Vec<Tally>, Error> = self.pieces.iter().map(tally).collect();
+        let mut tallies = tallies?;
         tallies.push(self.seam_tally());
         let estimate = estimate(&tallies, &[supply])?;
         let mut report = YarnReport { estimate, plain, agreements, purchase: None };
@@ -101,7 +102,7 @@ impl Garment {
         for swatch in &facts.weighed {
             findings.push(weighed(swatch, density)?);
         }
-        let fabric = Fabric::new(Structure::Plain, facts.relaxation);
+        let fabric = RelaxedFabric::new(Structure::Plain, facts.relaxation);
         findings.push(loop_from_gauge(self.fabrics.measured, fabric, Some(density))?);
         Ok(LoopLength::best(&findings)?)
     }
@@ -119,24 +120,23 @@ impl Garment {
     }
 }
 
-fn tally(piece: &FinishedPiece) -> Tally {
-    let copies = u64::from(piece.copies);
+fn tally(piece: &FinishedPiece) -> Result<Tally, Error> {
     let knitted = &piece.knitted;
     let name = match piece.copies {
         1 => knitted.name.to_string(),
         copies => format!("{} ({copies} of them)", knitted.name),
     };
-    let all = |n: u64| n.saturating_mul(copies);
+    let count = |n: u64| Stitches::try_from(n).map_err(loopwright_yardage::Error::from);
     // Stitches hung on needles take no yarn of their own; those picked up by hand do.
-    let picked_up = if knitted.craft.is_machine() { 0 } else { knitted.picked_up.get() };
-    let on = u64::from(knitted.cast_on.get()) + u64::from(picked_up);
-    let begun = Tally::new(&name)
-        .cast_on(all(on))
-        .bound_off(all(knitted.bound_off.get().into()))
-        .waste(all(knitted.waste))
-        .ends(knitted.ends.saturating_mul(piece.copies));
-    knitted
-        .loops
-        .iter()
-        .fold(begun, |tally, of| tally.stitches(&of.fabric.to_string(), all(of.loops)))
+    let picked_up = if knitted.craft.is_machine() { Stitches::ZERO } else { knitted.picked_up };
+    let mut one = Tally::new(&name)
+        .cast_on(knitted.cast_on)
+        .cast_on(picked_up)
+        .bound_off(knitted.bound_off)
+        .waste(count(knitted.waste)?)
+        .ends(knitted.ends);
+    for of in &knitted.loops {
+        one = one.stitches(&of.fabric.to_string(), count(of.loops)?);
+    }
+    Ok(one.times(piece.copies))
 }

@@ -96,10 +96,14 @@ impl Error {
         }
     }
 
-    /// Whether every value was allowed, but no such shaping exists.
+    /// Whether every value was allowed, but no such shaping or count exists.
     #[must_use]
     pub const fn is_impossible(&self) -> bool {
-        matches!(self.0, Kind::Impossible { .. })
+        match &self.0 {
+            Kind::Range { .. } => false,
+            Kind::Impossible { .. } => true,
+            Kind::Gauge(error) => error.is_unmet(),
+        }
     }
 
     /// What would make an impossible shaping possible, where that is known.

@@ -2,17 +2,19 @@
 //! spread.
 //!
 //! ```
-//! use loopwright_gauge::Gauge;
 //! use loopwright_yardage::{
-//!     Fabric, Relaxation, Structure, Supply, Tally, Yarn, estimate, loop_from_gauge,
+//!     Gauge, RelaxationState, RelaxedFabric, Stitches, Structure, Supply, Tally, Yarn, estimate,
+//!     loop_from_gauge,
 //! };
 //!
 //! let yarn: Yarn = "2/28 Nm".parse()?;
 //! let density = yarn.resultant()?;
-//! let plain = Fabric::new(Structure::Plain, Relaxation::Wet);
+//! let plain = RelaxedFabric::new(Structure::Plain, RelaxationState::Wet);
 //! let loops = loop_from_gauge("28x40/10cm".parse::<Gauge>()?, plain, Some(density))?;
 //! let supply = Supply::new("main", density).fabric("plain", loops);
-//! let back = Tally::new("back").cast_on(140).stitches("plain", 140 * 220).bound_off(140);
+//! let wide = Stitches::new(140)?;
+//! let back =
+//!     Tally::new("back").cast_on(wide).stitches("plain", wide.checked_mul(220)?).bound_off(wide);
 //! let answer = estimate(&[back], &[supply])?;
 //! assert_eq!(answer.totals[0].1.to_string(), "435 m (366 m to 505 m), 31 g (26 g to 36 g)");
 //! # Ok::<(), loopwright_yardage::Error>(())
@@ -32,12 +34,28 @@
 //!
 //! # What is exact and what is not
 //!
-//! Yarn numbers, weights, loop lengths that were measured or follow from kc and kw, and
-//! every amount are exact fractions. Not exact, and said so where they stand: a root
-//! (rib loop lengths, tightness factors, yarn diameters) is held to a declared grid,
-//! rounded outwards at the ends of its spread; π is a declared fraction; and when rates
-//! with exotic denominators meet in one supply they are widened outwards to the
-//! nanometre and the nanogram. There is no floating point anywhere in this crate.
+//! A yarn's number, a weight, a loop length and an amount are exact fractions as long as
+//! the fraction can be held in 63 bits over 63 bits. Where it grows longer, an estimate is
+//! not refused but snapped to a stated grid: lengths to the nanometre, the mass of a stitch
+//! to the picogram, that of a whole to the nanogram, counts of stitches to a thousandth,
+//! shares and packages to a millionth. The low end of a spread is rounded down and the high
+//! end up, so that the spread still holds the truth; the likely value goes to the nearest.
+//! Yarn numbers that grow too long are held to a billionth of a tex.
+//!
+//! Never exact, and said so where they stand: a root (rib loop lengths, tightness factors,
+//! yarn diameters) is held to a grid in the same way, and π is a stated fraction. There is
+//! no floating point anywhere in this crate.
+//!
+//! A spread holds what its evidence allows, not every mishap: low and high are no
+//! guarantee, and the loop model on a gauge alone may be further off for a yarn or a
+//! fabric it was not measured on.
+//!
+//! # Features
+//!
+//! - `std` (on by default): only the error type needs it; without it the crate needs
+//!   `alloc`.
+//! - `serde`: every value is read through the same checks as its `new`.
+//! - `schema`: JSON Schema of every value, through `schemars`.
 //!
 //! # What this crate does not do
 //!
@@ -51,64 +69,37 @@ extern crate alloc;
 #[cfg(any(test, feature = "std"))]
 extern crate std;
 
-mod area;
+mod amount;
 pub mod bounds;
-mod cloth;
-pub mod constants;
-mod density;
-mod diameter;
+mod buying;
 mod error;
-mod estimate;
-mod evidence;
-mod factor;
 mod grid;
-mod growth;
 mod loops;
-mod loops_per_area;
-mod mass;
-mod measure;
-mod model;
-mod notation;
 mod numbering;
-mod plan;
-mod purchase;
-mod rates;
-mod remainder;
-mod root;
-mod rough;
+#[cfg(feature = "schema")]
+mod schema;
 #[cfg(feature = "serde")]
 mod serial;
-mod stripes;
-mod supply;
-mod tail;
-mod tally;
-mod worked;
-mod yarn;
 
-pub use area::{Area, similar};
-pub use cloth::{ArealMass, Handle, Tightness};
-pub use constants::{Fabric, LoopConstants, Relaxation, Structure};
-pub use density::LinearDensity;
-pub use diameter::{cotton_diameter, diameter, peirce_loop};
+pub use amount::{
+    Amount, EdgeFacts, EdgeRule, Estimate, Estimator, GRAFT_TAIL_LEAST_CM, MAIN_YARN, PieceAmount,
+    Rough, Rules, SeamRule, Stripe, Supply, Tally, deal_stripes, deepest_stripes, estimate,
+    seaming_strands,
+};
+pub use buying::{
+    Fits, Growth, Margin, Package, Plan, Purchase, Remainder, Section, Stop, Worked, buy,
+    circle_increase, largest_size, widest,
+};
 pub use error::Error;
-pub use estimate::{Amount, Estimate, Estimator, PieceAmount, estimate};
-pub use evidence::{Unravelled, Weighed, unravelled, weighed};
-pub use factor::{Factor, Stitch};
-pub use growth::{Growth, Section, circle_increase};
-pub use loops::{Agreement, LoopLength, Source};
-pub use loops_per_area::LoopsPerArea;
-pub use loopwright_gauge::Spread;
-pub use mass::{Mass, MassDisplay, MassUnit};
-pub use measure::Measure;
-pub use model::{loop_from_gauge, loop_from_gauges, loop_from_loops_per_area};
-pub use numbering::Numbering;
-pub use plan::{Plan, Stop, widest};
-pub use purchase::{Margin, Package, Purchase, buy};
-pub use remainder::{Fits, Remainder, largest_size};
-pub use rough::Rough;
-pub use stripes::{Stripe, deal_stripes, deepest_stripes};
-pub use supply::{Rules, Supply};
-pub use tail::{Edge, EdgeRule, GRAFT_TAIL_LEAST_CM, SeamRule, seaming_strands};
-pub use tally::{MAIN_YARN, Tally};
-pub use worked::Worked;
-pub use yarn::Yarn;
+pub use loops::{
+    Agreement, Area, ArealMass, Factor, Handle, LoopConstants, LoopLength, LoopsPerArea,
+    RelaxationState, RelaxedFabric, Source, StitchKind, Structure, Tightness, Unravelled, Weighed,
+    constants, cotton_diameter, diameter, loop_from_gauge, loop_from_gauges,
+    loop_from_loops_per_area, peirce_loop, similar, unravelled, weighed,
+};
+pub use numbering::{LinearDensity, Mass, MassDisplay, MassUnit, Numbering, Yarn, YarnQuantity};
+
+// What this crate takes and returns.
+pub use loopwright_gauge::{
+    Exact, Gauge, Length, Precision, Repeat, Round, Rows, Spread, Stitches, SwatchGauge, Unit,
+};

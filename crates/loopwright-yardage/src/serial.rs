@@ -1,6 +1,9 @@
 //! serde through the same doors as `new`: quantities as text.
 
-use crate::{LinearDensity, Mass, Yarn};
+use crate::{
+    Area, ArealMass, EdgeRule, LinearDensity, LoopConstants, LoopsPerArea, Margin, Mass,
+    RelaxedFabric, Yarn, YarnQuantity,
+};
 use alloc::borrow::Cow;
 use alloc::string::ToString;
 use serde::{Deserialize, Deserializer, Serialize, Serializer, de::Error as _};
@@ -22,4 +25,16 @@ macro_rules! as_text {
     )*};
 }
 
-as_text!(LinearDensity, Mass, Yarn);
+as_text!(
+    Area,
+    ArealMass,
+    EdgeRule,
+    LinearDensity,
+    LoopConstants,
+    LoopsPerArea,
+    Margin,
+    Mass,
+    RelaxedFabric,
+    Yarn,
+    YarnQuantity
+);

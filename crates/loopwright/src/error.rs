@@ -20,6 +20,22 @@ use crate::{garment, gauge, joint, pattern, seams, shaping, yardage};
 /// assert!(refused.remedy().is_some());
 /// assert!(cuff("wide").unwrap_err().is_parse());
 /// ```
+///
+/// What a piece cannot be knitted for is told with its place:
+///
+/// ```
+/// use loopwright::pattern::{Fabric, Side, Step};
+/// use loopwright::prelude::*;
+///
+/// # fn knit() -> Result<(), loopwright::Error> {
+/// let mut scarf = Piece::new("scarf", Craft::Machine(Bed::of_needles(100)?))?;
+/// scarf.push(Step::cast_on(Stitches::new(120)?, Fabric::Plain, Side::Right));
+/// let refused = loopwright::Error::from(scarf.replay().unwrap_err());
+/// assert_eq!((refused.piece(), refused.step()), (Some("scarf"), Some(1)));
+/// # Ok(())
+/// # }
+/// # knit().unwrap();
+/// ```
 #[derive(Clone, Debug, Eq, PartialEq, thiserror::Error)]
 #[error(transparent)]
 pub struct Error(Kind);
@@ -69,6 +85,32 @@ impl Error {
             Kind::Seams(error) => error.is_parse(),
             Kind::Yardage(error) => error.is_parse(),
             _ => false,
+        }
+    }
+
+    /// The piece that cannot be knitted, where that is what is wrong.
+    #[must_use]
+    pub fn piece(&self) -> Option<&str> {
+        self.knitting().and_then(pattern::Error::piece)
+    }
+
+    /// The step of that piece, the first being 1.
+    #[must_use]
+    pub fn step(&self) -> Option<usize> {
+        self.knitting().and_then(pattern::Error::step)
+    }
+
+    /// What the row counter shows there.
+    #[must_use]
+    pub fn row(&self) -> Option<gauge::Rows> {
+        self.knitting().and_then(pattern::Error::row)
+    }
+
+    const fn knitting(&self) -> Option<&pattern::Error> {
+        match &self.0 {
+            Kind::Pattern(error) => Some(error),
+            Kind::Garment(error) => error.knitting(),
+            _ => None,
         }
     }
 

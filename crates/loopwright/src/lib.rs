@@ -64,7 +64,16 @@
 //!
 //! ```
 //! # use loopwright::prelude::*;
+//! use loopwright::pattern::{Fabric, Side, Step, words};
 //! # fn main() -> Result<(), loopwright::Error> {
+//! let mut cuff = Piece::new("cuff", Craft::Machine(Bed::of_needles(200)?))?;
+//! cuff.push(Step::cast_on(Stitches::new(46)?, Fabric::Plain, Side::Right));
+//! cuff.push(Step::Knit(Rows::new(60)?));
+//! cuff.push(Step::bind_off_all("top"));
+//! let knitted = cuff.replay()?;
+//! assert_eq!(knitted.stitches_in(Fabric::Plain), 46 * 60, "each is one loop of yarn");
+//! let told = words::instructions(&knitted).to_string();
+//! assert!(told.contains("60 rows"), "{told}");
 //! # Ok(())
 //! # }
 //! ```

@@ -13,18 +13,20 @@
 //! ```
 
 pub use crate::garment::{
-    Body, Choices, Draft, DropShoulder, EdgeRef, Fabrics, FinishedPiece, Garment, Made, Nearness,
-    SeamPlan, Shoulders, YarnFacts, YarnReport,
+    Body, Choices, Draft, DropShoulder, EdgeRef, Fabrics, FinishedPiece, Garment, Made, Measure,
+    Nearness, SeamPlan, Shoulders, YarnFacts, YarnReport,
 };
 pub use crate::gauge::{
-    Choice, Count, CountRange, DimensionalChange, EaseChart, EaseClass, EdgeStitches, Exact,
+    Choice, Count, CountRange, DimensionalChange, Ease, EaseChart, EaseClass, EdgeStitches, Exact,
     Fitted, Gauge, Length, LengthDisplay, Number, Numbers, OpenRange, Outlier, Parity, PerLength,
-    Precision, Reading, ReadingDirection, Regauge, Regauged, Repeat, Round, Rows, Spread, Stitches,
-    Sum, Swatch, SwatchGauge, Treatment, Unit, Warning, YarnClass,
+    Precision, Reading, ReadingDirection, Regauge, Regauged, Repeat, Round, Rows, Side, Spread,
+    Stitches, Sum, Swatch, SwatchGauge, Treatment, Unit, Warning, YarnClass,
 };
-pub use crate::joint::{Conflict, Demand, Member, Problem, Rounded, Solution, Unknown};
+pub use crate::joint::{Conflict, Demand, Member, Problem, Relaxation, Rounded, Solution, Unknown};
 pub use crate::pattern::{
-    Bed, CastOn, Craft, Entry, Knitted, KnittedEdge, Leg, Needle, PickUp, Piece, Shape, Sides,
+    About, Along, Bed, BindOff, CastOn, Change, Craft, Entry, Fabric, Facing, Hang, Hanging,
+    Heading, Knitted, KnittedEdge, Leg, Loops, Marker, Name, Needle, PickUp, Piece, Shape,
+    ShapeMethod, ShapeRow, Sides, Step, Stretch,
 };
 pub use crate::seams::{
     Buttonholes, ChangedAt, Compared, Edge, EdgeChange, EdgeCount, EdgeKind, EdgeStep, FrontBands,
@@ -40,9 +42,9 @@ pub use crate::shaping::{
     Spacing, SpacingBuilder, Surplus, Taper, TaperBuilder, TaperWords, Technique, Turn, WedgeReach,
 };
 pub use crate::yardage::{
-    Agreement, Amount, Area, ArealMass, EdgeRule, Estimate, Estimator, Factor, Fits, Handle,
-    LinearDensity, LoopConstants, LoopLength, LoopsPerArea, Margin, Mass, MassDisplay, MassUnit,
-    Numbering, Package, PieceAmount, Plan, Purchase, Remainder, Rough, Rules, SeamRule, Section,
-    Source, Stitch, Stop, Stripe, Structure, Supply, Tally, Tightness, Unravelled, Weighed, Worked,
-    Yarn,
+    Agreement, Amount, Area, ArealMass, EdgeFacts, EdgeRule, Estimate, Estimator, Factor, Fits,
+    Growth, Handle, LinearDensity, LoopConstants, LoopLength, LoopsPerArea, Margin, Mass,
+    MassDisplay, MassUnit, Numbering, Package, PieceAmount, Plan, Purchase, RelaxationState,
+    RelaxedFabric, Remainder, Rough, Rules, SeamRule, Section, Source, StitchKind, Stop, Stripe,
+    Structure, Supply, Tally, Tightness, Unravelled, Weighed, Worked, Yarn, YarnQuantity,
 };

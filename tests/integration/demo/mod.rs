@@ -2,6 +2,8 @@
 
 mod draft;
 mod edges;
+mod grammar;
+mod refusals;
 
 use loopwright_demo::Outcome;
 use std::path::{Path, PathBuf};
@@ -17,4 +19,15 @@ fn folder(name: &str) -> PathBuf {
     let _ = std::fs::remove_dir_all(&folder);
     std::fs::create_dir_all(&folder).unwrap();
     folder
+}
+
+/// A command's words; what stands between single quotes is one.
+fn words(command: &str) -> Vec<&str> {
+    let parts = command.split('\'').enumerate();
+    parts
+        .flat_map(|(at, part)| match at % 2 {
+            0 => part.split_whitespace().collect(),
+            _ => vec![part],
+        })
+        .collect()
 }

@@ -43,7 +43,7 @@ fn tapers_are_refused() {
     );
     assert_error(
         taper(40, 44, 10).plain_before(rows(6)).plain_after(rows(5)).build(),
-        "the number of plain rows is 11, but must be at most the 10 rows there are",
+        "the number of plain rows is 11, but must be at most 10, the rows there are",
     );
     assert_error(
         taper(40, 44, 10).legal_rows(rows(0), rows(1)).build(),
@@ -113,7 +113,7 @@ fn spacings_are_refused() {
     );
     assert_error(
         row(20, Technique::IncreaseBetween, 2, Convention::Round).border(st(11)).build(),
-        "the sum of both borders is 22, but must be at most the 20 stitches there are",
+        "the sum of both borders is 22, but must be at most 20, the stitches there are",
     );
     assert_error(
         row(20, Technique::IncreaseIn, 3, Convention::HalfGaps).mirrored().build(),

@@ -25,7 +25,7 @@ fn values(room: &'static str) -> impl Iterator<Item = Item> {
 fn told(room: &str) -> BTreeSet<String> {
     let ways = [
         r"impl(?:<[^{>]*>)? (?:\w+::)?Deserialize<'de> for (\w+)",
-        r"(?s)choices! \{.{0,900}?pub enum (\w+):",
+        r"(?s)choices! \{.{0,2900}?pub enum (\w+):",
         r"(?s)\b\w+!\(\s*([A-Z]\w+(?:,\s*[A-Z]\w+)*)",
     ];
     let mut told = BTreeSet::new();

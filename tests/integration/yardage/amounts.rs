@@ -1,7 +1,8 @@
+use super::{rw, st};
 use loopwright::gauge::{Exact, Length};
 use loopwright::yardage::{
-    Amount, Edge, EdgeRule, Estimator, LinearDensity, LoopLength, Mass, Rules, SeamRule, Spread,
-    Supply, Tally, Weighed, Yarn, estimate, weighed,
+    Amount, EdgeFacts, EdgeRule, Estimator, LinearDensity, LoopLength, Mass, Rules, SeamRule,
+    Spread, Supply, Tally, Weighed, Yarn, estimate, weighed,
 };
 
 fn mm(text: &str) -> Length {
@@ -17,16 +18,16 @@ fn supply() -> Supply {
 
 #[test]
 fn every_part_of_a_tally_is_counted_once() {
-    let rules = Rules::new().end(mm("20 cm")).edge(Edge::new().stitch_width(mm("4 mm")));
+    let rules = Rules::new().end(mm("20 cm")).edge(EdgeFacts::new().stitch_width(mm("4 mm")));
     let tally = Tally::new("back")
-        .cast_on(100) // two rows: 2 m
-        .stitches("plain", 5_000) // 50 m
-        .bound_off(50) // 0.5 m
-        .grafted(50) // 0.5 m
+        .cast_on(st(100)) // two rows: 2 m
+        .stitches("plain", st(5_000)) // 50 m
+        .bound_off(st(50)) // 0.5 m
+        .grafted(st(50)) // 0.5 m
         .seam(mm("70 cm")) // 1 m
         .ends(5) // 1 m
-        .floats(1_000) // 4.4 m
-        .waste(600);
+        .floats(st(1_000)) // 4.4 m
+        .waste(st(600));
     let answer = estimate(&[tally], &[supply().rules(rules)]).unwrap();
     let total = answer.total("main").unwrap();
     assert_eq!(total.length.likely(), mm("59.4 m"));
@@ -42,9 +43,9 @@ fn every_part_of_a_tally_is_counted_once() {
 #[test]
 fn the_total_is_the_sum_of_the_pieces() {
     let pieces = [
-        Tally::new("back").cast_on(121).stitches("plain", 19_007).seam(mm("1000/28 mm")),
-        Tally::new("front").cast_on(121).stitches("plain", 17_011).ends(7),
-        Tally::rectangle("sleeve", "plain", 77, 140),
+        Tally::new("back").cast_on(st(121)).stitches("plain", st(19_007)).seam(mm("1000/28 mm")),
+        Tally::new("front").cast_on(st(121)).stitches("plain", st(17_011)).ends(7),
+        Tally::rectangle("sleeve", "plain", st(77), rw(140)),
     ];
     let answer = estimate(&pieces, &[supply()]).unwrap();
     let sum = answer
@@ -62,9 +63,9 @@ fn each_colour_has_its_own_total() {
         .fabric("plain", *white.loops("plain").unwrap());
     let estimator = Estimator::new(&[white, blue]).unwrap();
     let tallies = [
-        Tally::new("front").stitches("plain", 1_000),
-        Tally::new("front").in_yarn("blue").stitches("plain", 500),
-        Tally::new("back").in_yarn("blue").stitches("plain", 500),
+        Tally::new("front").stitches("plain", st(1_000)),
+        Tally::new("front").in_yarn("blue").stitches("plain", st(500)),
+        Tally::new("back").in_yarn("blue").stitches("plain", st(500)),
     ];
     let answer = estimator.estimate(&tallies).unwrap();
     assert_eq!(answer.total("main").unwrap().mass.likely(), Mass::g(1).unwrap());
@@ -76,12 +77,12 @@ fn each_colour_has_its_own_total() {
 #[test]
 fn a_weighed_swatch_passes_its_weight_on_whatever_the_tex() {
     // 460 stitches weigh 2 g (tossingthestash.blogspot.com): 230 stitches a gram.
-    let swatch = Weighed::rectangle(20, 20, Mass::g(2).unwrap(), Mass::ZERO).unwrap();
-    assert_eq!(swatch.stitches(), 460);
+    let swatch = Weighed::rectangle(st(20), rw(20), Mass::g(2).unwrap(), Mass::ZERO).unwrap();
+    assert_eq!(swatch.stitches(), st(460));
     let yarn: Yarn = "400 m/100 g".parse().unwrap();
     let density = yarn.resultant().unwrap();
     let supply = Supply::new("main", density).fabric("plain", weighed(&swatch, density).unwrap());
-    let answer = estimate(&[Tally::new("piece").stitches("plain", 2_300)], &[supply]).unwrap();
+    let answer = estimate(&[Tally::new("piece").stitches("plain", st(2_300))], &[supply]).unwrap();
     let total = answer.total("main").unwrap();
     assert_eq!(total.mass.likely(), Mass::g(10).unwrap());
     assert_eq!(total.length.likely(), mm("40 m"));
@@ -107,12 +108,12 @@ fn rules_of_thumb_are_named() {
         Amount::new(length, length.map(|length| yarn.mass_of(length)).unwrap())
     };
     let (back, sleeve) = (amount(300), amount(180));
-    let total = |rule: Rough<'_>| rule.total().unwrap();
+    let total = |rule: Rough| rule.total().unwrap();
     // diananatters.blogspot.com, 2010; estherkateblog.wordpress.com, 2016;
     // knitnmore.blogspot.com, 2009.
-    assert_eq!(total(Rough::FourBacks { back: &back }), amount(1_200));
-    assert_eq!(total(Rough::BackAndSleeveTwice { back: &back, sleeve: &sleeve }), amount(960));
-    assert_eq!(total(Rough::BodyAndThird { body: &amount(600) }), amount(800));
+    assert_eq!(total(Rough::FourBacks { back }), amount(1_200));
+    assert_eq!(total(Rough::BackAndSleeveTwice { back, sleeve }), amount(960));
+    assert_eq!(total(Rough::BodyAndThird { body: amount(600) }), amount(800));
 }
 
 /// Exotic denominators have no common one that fits: the rates are widened outwards, and the
@@ -132,7 +133,7 @@ fn exotic_rates_are_widened_outwards() {
         .fabric("plain", LoopLength::stated(plain).unwrap())
         .fabric("rib", LoopLength::stated(rib).unwrap())
         .rules(Rules::new().cast_on(EdgeRule::Nothing));
-    let tally = Tally::new("back").stitches("plain", 20_011).stitches("rib", 3_001);
+    let tally = Tally::new("back").stitches("plain", st(20_011)).stitches("rib", st(3_001));
     let answer = estimate(&[tally], &[supply]).unwrap();
     let amount = answer.total("main").unwrap();
     let count = |n: i64| BigRational::from_integer(n.into());

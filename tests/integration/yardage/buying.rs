@@ -1,6 +1,6 @@
 use loopwright::gauge::{Exact, Length};
 use loopwright::yardage::{
-    Amount, LinearDensity, Margin, Mass, Measure, Package, Spread, buy, largest_size,
+    Amount, LinearDensity, Margin, Mass, Package, Spread, YarnQuantity, buy, largest_size,
 };
 use loopwright_tests::assertions::assert_error;
 
@@ -79,7 +79,7 @@ fn a_damp_cone_holds_less_yarn() {
 fn the_largest_size_is_by_what_it_takes() {
     let sizes = [amount(700, 800, 900), amount(1_000, 1_150, 1_300), amount(800, 920, 1_050)];
     let fits = |text: &str| {
-        let fits = largest_size(&sizes, text.parse::<Measure>().unwrap());
+        let fits = largest_size(&sizes, text.parse::<YarnQuantity>().unwrap());
         (fits.surely, fits.likely)
     };
     assert_eq!(fits("1100 m"), (Some(2), Some(2)));

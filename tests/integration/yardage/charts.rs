@@ -1,7 +1,7 @@
 use loopwright::gauge::{Exact, Gauge, Length, Precision, Round, Unit};
 use loopwright::yardage::{
-    ArealMass, Fabric, LinearDensity, LoopConstants, Numbering, Relaxation, Structure, Tightness,
-    cotton_diameter, diameter, loop_from_gauge, peirce_loop,
+    ArealMass, LinearDensity, LoopConstants, Numbering, RelaxationState, RelaxedFabric, Structure,
+    Tightness, cotton_diameter, diameter, loop_from_gauge, peirce_loop,
 };
 use loopwright_tests::golden;
 
@@ -80,7 +80,7 @@ fn the_tables_own_spread_holds_the_charts() {
             "rib" => Structure::Rib1x1,
             _ => Structure::Rib2x1,
         };
-        let ks = LoopConstants::find(structure, Relaxation::Finished).unwrap().ks().unwrap();
+        let ks = LoopConstants::find(structure, RelaxationState::Finished).unwrap().ks().unwrap();
         let loops = mm(&row.loop_mm);
         let spread = ArealMass::modelled_spread(ks, loops, cotton(&row.ne)).unwrap();
         let printed = exact(&row.gsm);
@@ -105,8 +105,8 @@ fn loop_length_from_gauge_meets_chart_a() {
         ("V3", "13.91", "19.62", "2.68", "24"),
     ] {
         let gauge = Gauge::new(exact(wales), exact(courses), mm("10")).unwrap();
-        for relaxation in [Relaxation::Dry, Relaxation::Wet] {
-            let fabric = Fabric::new(Structure::Plain, relaxation);
+        for relaxation in [RelaxationState::Dry, RelaxationState::Wet] {
+            let fabric = RelaxedFabric::new(Structure::Plain, relaxation);
             let found = loop_from_gauge(gauge, fabric, Some(cotton(ne))).unwrap();
             assert!(found.length().holds(mm(loop_mm)), "{name} {relaxation}: {:?}", found.length());
             let off = found.length().likely().ratio(mm(loop_mm)).unwrap();
@@ -142,9 +142,9 @@ struct WaleRow {
 fn wale_constants_give_the_hand_knit_loops() {
     for case in golden::cases::<WaleRow>(include_str!("../../golden/yardage_loops.toml")) {
         let relaxation = match case.fields.relaxation.as_str() {
-            "dry" => Relaxation::Dry,
-            "wet" => Relaxation::Wet,
-            _ => Relaxation::Full,
+            "dry" => RelaxationState::Dry,
+            "wet" => RelaxationState::Wet,
+            _ => RelaxationState::Full,
         };
         let row = LoopConstants::find(Structure::Plain, relaxation).unwrap();
         let wales_per_mm = Exact::new(case.fields.wales, 100).unwrap();
@@ -157,9 +157,11 @@ fn wale_constants_give_the_hand_knit_loops() {
 /// ks must be kc times kw, within 1 % for their rounding; R is kc over kw (section 2.2).
 #[test]
 fn the_constants_agree_with_one_another() {
-    for (relaxation, ratio) in
-        [(Relaxation::Dry, "1.31"), (Relaxation::Wet, "1.29"), (Relaxation::Full, "1.31")]
-    {
+    for (relaxation, ratio) in [
+        (RelaxationState::Dry, "1.31"),
+        (RelaxationState::Wet, "1.29"),
+        (RelaxationState::Full, "1.31"),
+    ] {
         let row = LoopConstants::find(Structure::Plain, relaxation).unwrap();
         let (kc, kw) = (row.kc().unwrap().likely(), row.kw().unwrap().likely());
         let product = kc.checked_mul(kw).unwrap();
@@ -168,7 +170,7 @@ fn the_constants_agree_with_one_another() {
         let off = kc.checked_div(kw).unwrap().checked_sub(exact(ratio)).unwrap().abs();
         assert!(off <= exact("0.0081"), "{relaxation}");
     }
-    let interlock = LoopConstants::find(Structure::Interlock, Relaxation::Full).unwrap();
+    let interlock = LoopConstants::find(Structure::Interlock, RelaxationState::Full).unwrap();
     assert_eq!(interlock.ks().unwrap().likely(), exact("22.56"));
 }
 
@@ -180,7 +182,7 @@ fn the_finished_constants_come_from_the_trade_formula() {
         (Structure::Rib1x1, "16431.497"),
         (Structure::Rib2x1, "19005.333"),
     ] {
-        let row = LoopConstants::find(structure, Relaxation::Finished).unwrap();
+        let row = LoopConstants::find(structure, RelaxationState::Finished).unwrap();
         let ks = exact(k).checked_div(cotton("1").tex()).unwrap();
         let off = ks.checked_sub(row.ks().unwrap().likely()).unwrap().abs();
         assert!(off <= exact("0.005"), "{structure}: {}", ks.to_f64_lossy());
@@ -193,8 +195,10 @@ fn relaxing_shrinks_the_area_by_the_area_constants() {
     let ks = |relaxation| {
         LoopConstants::find(Structure::Plain, relaxation).unwrap().ks().unwrap().likely()
     };
-    for (relaxation, printed) in [(Relaxation::Wet, "-0.120"), (Relaxation::Full, "-0.177")] {
-        let change = ks(Relaxation::Dry).checked_div(ks(relaxation)).unwrap();
+    for (relaxation, printed) in
+        [(RelaxationState::Wet, "-0.120"), (RelaxationState::Full, "-0.177")]
+    {
+        let change = ks(RelaxationState::Dry).checked_div(ks(relaxation)).unwrap();
         let change = change.checked_sub(Exact::ONE).unwrap();
         let off = change.checked_sub(exact(printed)).unwrap().abs();
         assert!(off <= exact("0.0006"), "{relaxation}: {}", change.to_f64_lossy());
@@ -205,9 +209,9 @@ fn relaxing_shrinks_the_area_by_the_area_constants() {
 #[test]
 fn relaxing_shrinks_the_sides_by_their_constants() {
     let constants = |relaxation| LoopConstants::find(Structure::Plain, relaxation).unwrap();
-    let dry = constants(Relaxation::Dry);
+    let dry = constants(RelaxationState::Dry);
     for (relaxation, length, width) in
-        [(Relaxation::Wet, "-0.057", "-0.073"), (Relaxation::Full, "-0.091", "-0.095")]
+        [(RelaxationState::Wet, "-0.057", "-0.073"), (RelaxationState::Full, "-0.091", "-0.095")]
     {
         let row = constants(relaxation);
         let pairs = [(dry.kc(), row.kc(), length), (dry.kw(), row.kw(), width)];

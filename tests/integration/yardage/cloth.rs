@@ -3,7 +3,8 @@
 use super::verbs::{json, text};
 use loopwright::gauge::{Exact, Gauge, Length};
 use loopwright::yardage::{
-    ArealMass, Fabric, LinearDensity, LoopLength, LoopsPerArea, Relaxation, Spread, Structure,
+    ArealMass, LinearDensity, LoopLength, LoopsPerArea, RelaxationState, RelaxedFabric, Spread,
+    Structure,
 };
 
 fn exact(text: &str) -> Exact {
@@ -66,7 +67,7 @@ fn cloth_is_told_in_either_unit() {
 /// K1 (GATE 2015 question 54): kc 5.5 and kw 4.2, so ks 23.1, for fully relaxed plain.
 #[test]
 fn loops_per_area_and_loop_length_lead_to_one_another() {
-    let jersey = Fabric::new(Structure::Plain, Relaxation::Full);
+    let jersey = RelaxedFabric::new(Structure::Plain, RelaxationState::Full);
     let loops = LoopLength::stated(Spread::exactly("3 mm".parse().unwrap())).unwrap();
     let area = LoopsPerArea::modelled(&loops, jersey).unwrap();
     assert_eq!(area.likely().in_cm2(), Ok(exact("256 2/3")));

@@ -1,10 +1,11 @@
 //! At least twenty bad inputs, each refused in its own words.
 
-use loopwright::gauge::{Exact, Length};
+use super::{rw, st};
+use loopwright::gauge::{Exact, Length, Stitches};
 use loopwright::yardage::{
-    Area, ArealMass, Edge, EdgeRule, Estimator, Factor, Growth, LinearDensity, LoopLength, Mass,
-    Measure, Numbering, Plan, Remainder, Rules, SeamRule, Section, Spread, Supply, Tally,
-    Tightness, Unravelled, Weighed, Yarn, diameter, estimate, unravelled,
+    Area, ArealMass, EdgeFacts, EdgeRule, Estimator, Factor, Growth, LinearDensity, LoopLength,
+    Mass, Numbering, Plan, Remainder, Rules, SeamRule, Section, Spread, Supply, Tally, Tightness,
+    Unravelled, Weighed, Yarn, YarnQuantity, diameter, estimate, unravelled,
 };
 use loopwright_tests::assertions::assert_error;
 
@@ -117,7 +118,7 @@ fn masses_are_read_strictly() {
     }
     assert_error("-1 g".parse::<Mass>(), "the mass is -1 g, but must be in 0..=1000000000 g");
     assert_error(
-        "50 of them".parse::<Measure>(),
+        "50 of them".parse::<YarnQuantity>(),
         "the amount of yarn \"50 of them\" cannot be read: write a weight such as 63 g, or a \
          length such as 120 m",
     );
@@ -138,15 +139,15 @@ fn loops_that_cannot_be_are_refused() {
         "the loop length is 0 mm, but must be above zero and at most 1000 mm",
     );
     assert_error(
-        Unravelled::new(0, mm(10), Length::ZERO),
+        Unravelled::new(st(0), mm(10), Length::ZERO),
         "the count of unravelled stitches is 0, but must be above zero",
     );
     assert_error(
-        Unravelled::new(10, mm(1), mm(2)),
+        Unravelled::new(st(10), mm(1), mm(2)),
         "the unravelled length is 1 mm, but must be above half a reading, 1 mm",
     );
     assert_error(
-        Unravelled::new(10, mm(1), mm(-2)),
+        Unravelled::new(st(10), mm(1), mm(-2)),
         "the reading of the ruler is -2 mm, but must be zero or more",
     );
     assert_error(
@@ -154,11 +155,11 @@ fn loops_that_cannot_be_are_refused() {
         "the unravelled yarn needs at least one reading, but none was given",
     );
     assert_error(
-        Weighed::new(0, Mass::g(1).unwrap(), Mass::ZERO),
-        "the count of weighed stitches is 0, but must be in 1..=10000000",
+        Weighed::new(st(0), Mass::g(1).unwrap(), Mass::ZERO),
+        "the count of weighed stitches is 0, but must be above zero",
     );
     assert_error(
-        Weighed::new(400, Mass::g(1).unwrap(), Mass::g(2).unwrap()),
+        Weighed::new(st(400), Mass::g(1).unwrap(), Mass::g(2).unwrap()),
         "the weight of the swatch is 1 g, but must be above half a reading, 1 g",
     );
     assert_error(
@@ -178,7 +179,7 @@ fn tallies_must_be_known_to_their_supply() {
         "the piece \"back\" needs the yarn \"blue\", but none was given",
     );
     assert_error(
-        estimate(&[Tally::new("back").stitches("lace", 9)], &[supply()]),
+        estimate(&[Tally::new("back").stitches("lace", st(9))], &[supply()]),
         "the fabric \"lace\" of the piece \"back\" needs a loop length in the yarn \"main\", but \
          none was given",
     );
@@ -196,27 +197,35 @@ fn tallies_must_be_known_to_their_supply() {
 fn tallies_out_of_bounds_are_refused() {
     let refuse = |tally: Tally, text: &str| assert_error(estimate(&[tally], &[supply()]), text);
     let back = || Tally::new("back");
-    let many = 10_000_001;
+    // A single count is refused by its own type, a sum by the estimate.
+    let most = Stitches::MAX;
     let bounds = "is 10000001, but must be in 0..=10000000";
-    refuse(back().stitches("plain", many), &format!("the count of stitches {bounds}"));
-    refuse(back().cast_on(many), &format!("the count of stitches cast on {bounds}"));
-    refuse(back().bound_off(many), &format!("the count of stitches bound off {bounds}"));
-    refuse(back().grafted(many), &format!("the count of grafted stitches {bounds}"));
-    refuse(back().waste(many), &format!("the count of waste stitches {bounds}"));
+    let one = st(1);
     refuse(
-        back().stitches("plain", u64::MAX).stitches("plain", 5),
+        back().stitches("plain", most).stitches("plain", one),
+        &format!("the count of stitches {bounds}"),
+    );
+    refuse(back().cast_on(most).cast_on(one), &format!("the count of stitches cast on {bounds}"));
+    refuse(
+        back().bound_off(most).bound_off(one),
+        &format!("the count of stitches bound off {bounds}"),
+    );
+    refuse(back().grafted(most).grafted(one), &format!("the count of grafted stitches {bounds}"));
+    refuse(back().waste(most).waste(one), &format!("the count of waste stitches {bounds}"));
+    refuse(
+        back().stitches("plain", most).times(u32::MAX).times(u32::MAX),
         "the count of stitches is 18446744073709551615, but must be in 0..=10000000",
     );
     refuse(back().seam(mm(-1)), "the length of the seam is -1 mm, but must be zero or more");
     refuse(
-        back().floats(3),
+        back().floats(st(3)),
         "a float needs the width of a stitch in the yarn's rules, but none was given",
     );
 }
 
 #[test]
 fn rules_say_what_they_lack() {
-    let per_stitch = |rule: EdgeRule| rule.per_stitch(&loops(), &Edge::new());
+    let per_stitch = |rule: EdgeRule| rule.per_stitch(&loops(), &EdgeFacts::new());
     assert_error(
         per_stitch(EdgeRule::SewnThreeWidths),
         "the edge rule needs the width of a stitch, but none was given",
@@ -226,7 +235,7 @@ fn rules_say_what_they_lack() {
         "the edge rule needs the needle's diameter, but none was given",
     );
     assert_error(
-        per_stitch(EdgeRule::Measured(mm(10), 0)),
+        per_stitch(EdgeRule::Measured(mm(10), st(0))),
         "the measured edge is 10 mm in 0 stitches, but must be some yarn in some stitches",
     );
     assert_error(
@@ -278,7 +287,7 @@ fn remainders_that_do_not_reach_say_so() {
     let refused = ball.stitches(&loops(), yarn).unwrap_err();
     assert!(refused.is_short());
     assert_eq!(refused.to_string(), "the yarn left is 3 g, but 4 g of it is reserved");
-    let plan = Plan::new(Growth::straight(100).unwrap()).edging(Exact::ONE).unwrap();
+    let plan = Plan::new(Growth::straight(st(100)).unwrap()).edging(Exact::ONE).unwrap();
     let refused = plan.rows_from(Exact::whole(99)).unwrap_err();
     assert!(refused.is_short());
     assert_eq!(
@@ -288,7 +297,7 @@ fn remainders_that_do_not_reach_say_so() {
     assert_error(
         loopwright::yardage::widest(
             Exact::whole(50),
-            10,
+            rw(10),
             Exact::ZERO,
             loopwright::gauge::Repeat::multiple_of(6).unwrap(),
         ),
@@ -299,15 +308,15 @@ fn remainders_that_do_not_reach_say_so() {
 #[test]
 fn growths_that_cannot_be_are_refused() {
     assert_error(
-        Growth::even(0, 2, 2),
+        Growth::even(st(0), st(2), rw(2)),
         "the count of stitches in the first row is 0, but must be in 1..=10000000",
     );
     assert_error(
-        Growth::even(3, 2, 0),
+        Growth::even(st(3), st(2), rw(0)),
         "the count of rows between increases is 0, but must be in 1..=10000000",
     );
     let sections = |stitches: [u32; 2]| {
-        Growth::sections(&stitches.map(|stitches| Section { stitches, rows: 1 }))
+        Growth::sections(&stitches.map(|stitches| Section { stitches: st(stitches), rows: rw(1) }))
     };
     assert_error(
         sections([8, 7]),
@@ -317,7 +326,7 @@ fn growths_that_cannot_be_are_refused() {
         Growth::sections(&[]),
         "the count of rows in all sections is 0, but must be in 1..=1000000",
     );
-    let plan = || Plan::new(Growth::straight(100).unwrap());
+    let plan = || Plan::new(Growth::straight(st(100)).unwrap());
     assert_error(
         plan().edging(Exact::whole(-1)),
         "the count of rows of the edging is -1, but must be in 0..=1000000",

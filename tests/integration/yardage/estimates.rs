@@ -1,11 +1,12 @@
 //! An estimate is never refused because a fraction is too long to be held: it is snapped
 //! outwards, and the truth in unbounded fractions lies within.
 
+use super::st;
 use loopwright::gauge::{Exact, Gauge, Length};
 use loopwright::yardage::{
-    Estimator, Fabric, LinearDensity, LoopLength, LoopsPerArea, Margin, Mass, Measure, Package,
-    Relaxation, Remainder, Spread, Structure, Supply, Tally, Unravelled, Weighed, buy,
-    loop_from_gauge, loop_from_loops_per_area, unravelled, weighed,
+    Estimator, LinearDensity, LoopLength, LoopsPerArea, Margin, Mass, Package, RelaxationState,
+    RelaxedFabric, Remainder, Spread, Structure, Supply, Tally, Unravelled, Weighed, YarnQuantity,
+    buy, loop_from_gauge, loop_from_loops_per_area, unravelled, weighed,
 };
 use loopwright_tests::laws::tried;
 use num_rational::BigRational;
@@ -100,11 +101,16 @@ fn gauges() -> impl Strategy<Value = Gauge> {
     )
 }
 
-fn fabrics() -> impl Strategy<Value = Fabric> {
+fn fabrics() -> impl Strategy<Value = RelaxedFabric> {
     let structures = [Structure::Plain, Structure::Rib1x1, Structure::Rib2x1, Structure::Interlock];
-    let states = [Relaxation::Dry, Relaxation::Wet, Relaxation::Full, Relaxation::Unknown];
+    let states = [
+        RelaxationState::Dry,
+        RelaxationState::Wet,
+        RelaxationState::Full,
+        RelaxationState::Unknown,
+    ];
     (prop::sample::select(structures.to_vec()), prop::sample::select(states.to_vec()))
-        .prop_map(|(structure, relaxation)| Fabric::new(structure, relaxation))
+        .prop_map(|(structure, relaxation)| RelaxedFabric::new(structure, relaxation))
 }
 
 /// `got` holds `truth` at its ends and is no wider than `slack` more either way.
@@ -123,23 +129,23 @@ fn holds(got: [Exact; 3], truth: &[BigRational; 3], slack: &BigRational) -> bool
 
 #[test]
 fn amounts_hold_the_truth_whatever_the_fractions() {
-    let all = (yarns(), gauges(), gauges(), fabrics(), fabrics(), 1_u64..9_000_000, 0_u64..99_999);
+    let all = (yarns(), gauges(), gauges(), fabrics(), fabrics(), 1_u32..9_000_000, 0_u32..99_999);
     tried(&all, 90, 0, |(yarn, gauge, other, fabric, second, plain, rib)| {
         let loops = |gauge, fabric| loop_from_gauge(gauge, fabric, Some(yarn)).unwrap();
         let (first, second) = (loops(gauge, fabric), loops(other, second));
         let supply = Supply::new("main", yarn).fabric("plain", first).fabric("rib", second);
-        let tally = Tally::new("piece").stitches("plain", plain).stitches("rib", rib);
+        let tally = Tally::new("piece").stitches("plain", st(plain)).stitches("rib", st(rib));
         let found = Estimator::new(&[supply]).unwrap().estimate(&[tally]).unwrap();
         let amount = found.total("main").unwrap();
         let length = |at: usize| {
-            whole(plain) * big(first.length().parts()[at].millimetres())
-                + whole(rib) * big(second.length().parts()[at].millimetres())
+            whole(plain.into()) * big(first.length().parts()[at].millimetres())
+                + whole(rib.into()) * big(second.length().parts()[at].millimetres())
         };
         let lengths = [length(0), length(1), length(2)];
         let mass = |at: usize| lengths[at].clone() * big(yarn.tex()) / whole(1_000_000);
         let masses = [mass(0), mass(1), mass(2)];
         // A nanometre and a picogram a stitch, and the grid of the whole.
-        let stitches = whole(plain + rib + 1);
+        let stitches = whole(u64::from(plain + rib) + 1);
         let nanometres = stitches.clone() / whole(1_000_000);
         let picograms = stitches / whole(1_000_000_000_000) + whole(1) / whole(1_000_000_000);
         let got = amount.length.parts().map(Length::millimetres);
@@ -156,8 +162,8 @@ fn remainders_hold_the_truth_whatever_the_fractions() {
     tried(&all, 30, 5, |(yarn, gauge, fabric, left, kept)| {
         let loops = loop_from_gauge(gauge, fabric, Some(yarn)).unwrap();
         let kept_mass = Mass::from_grams(kept).unwrap();
-        let ball = Remainder::new(Measure::Mass(Mass::from_grams(left).unwrap()))
-            .reserve(Measure::Mass(kept_mass));
+        let ball = Remainder::new(YarnQuantity::Mass(Mass::from_grams(left).unwrap()))
+            .reserve(YarnQuantity::Mass(kept_mass));
         let found = ball.stitches(&loops, yarn);
         if left < kept {
             prop_assert!(found.unwrap_err().is_short());
@@ -176,19 +182,20 @@ fn remainders_hold_the_truth_whatever_the_fractions() {
 #[test]
 fn evidence_is_never_refused_for_its_fractions() {
     let reading = || (1_u32..5_000, fractions(90_000, 9_973), fractions(9, 997));
-    let all = (yarns(), reading(), reading(), reading(), 20_u64..100_000, fractions(9_000, 997));
+    let all = (yarns(), reading(), reading(), reading(), 20_u32..100_000, fractions(9_000, 997));
     tried(&all, 90, 0, |(yarn, one, two, three, stitches, grams)| {
         let mm = |exact| Length::from_millimetres(exact).unwrap();
         let readings: Result<Vec<_>, _> = [one, two, three]
             .into_iter()
             .map(|(stitches, length, step)| {
                 let long = length.checked_add(Exact::whole(100)).unwrap();
-                Unravelled::new(stitches, mm(long), mm(step))
+                Unravelled::new(st(stitches), mm(long), mm(step))
             })
             .collect();
         let pulled = unravelled(&readings.unwrap()).unwrap();
         let mass = Mass::from_grams(grams).unwrap();
-        let Ok(swatch) = weighed(&Weighed::new(stitches, mass, Mass::ZERO).unwrap(), yarn) else {
+        let Ok(swatch) = weighed(&Weighed::new(st(stitches), mass, Mass::ZERO).unwrap(), yarn)
+        else {
             return Ok(false); // a loop longer than a metre
         };
         prop_assert!(pulled.compare(&swatch).is_ok());
@@ -220,16 +227,16 @@ fn a_loop_from_its_loops_per_area_holds_the_root() {
 
 #[test]
 fn purchases_are_never_refused_for_their_fractions() {
-    let all = (yarns(), gauges(), fabrics(), 1_u64..500_000, fractions(9_000, 997), 0_i64..100);
+    let all = (yarns(), gauges(), fabrics(), 1_u32..500_000, fractions(9_000, 997), 0_i64..100);
     tried(&all, 80, 0, |(yarn, gauge, fabric, stitches, content, percent)| {
         let loops = loop_from_gauge(gauge, fabric, Some(yarn)).unwrap();
         let supply = Supply::new("main", yarn).fabric("plain", loops);
-        let tally = Tally::new("piece").stitches("plain", stitches).ends(3);
+        let tally = Tally::new("piece").stitches("plain", st(stitches)).ends(3);
         let found = Estimator::new(&[supply]).unwrap().estimate(&[tally]).unwrap();
         let amount = found.total("main").unwrap();
-        let package = Package::new(Measure::Mass(Mass::from_grams(content).unwrap())).unwrap();
+        let package = Package::new(YarnQuantity::Mass(Mass::from_grams(content).unwrap())).unwrap();
         let margin = Margin::Share(Exact::new(percent, 100).unwrap());
-        let owned: Measure = "7 1/3 m".parse().unwrap();
+        let owned: YarnQuantity = "7 1/3 m".parse().unwrap();
         let Ok(bought) = buy(amount, yarn, &package, margin, &[owned]) else {
             return Ok(false); // more than can be bought
         };

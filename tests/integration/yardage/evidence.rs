@@ -1,21 +1,22 @@
+use super::{rw, st};
 use loopwright::gauge::{Exact, Gauge, Length, Spread, SwatchGauge};
 use loopwright::yardage::{
-    Fabric, Factor, LinearDensity, LoopLength, Mass, Relaxation, Source, Stitch, Structure,
-    Unravelled, Weighed, loop_from_gauge, unravelled, weighed,
+    Factor, LinearDensity, LoopLength, Mass, RelaxationState, RelaxedFabric, Source, StitchKind,
+    Structure, Unravelled, Weighed, loop_from_gauge, unravelled, weighed,
 };
 
 fn mm(text: &str) -> Length {
     Length::from_millimetres(text.parse().unwrap()).unwrap()
 }
 
-fn plain(relaxation: Relaxation) -> Fabric {
-    Fabric::new(Structure::Plain, relaxation)
+fn plain(relaxation: RelaxationState) -> RelaxedFabric {
+    RelaxedFabric::new(Structure::Plain, relaxation)
 }
 
 #[test]
 fn unravelled_stitches_give_their_mean_and_what_the_ruler_allows() {
-    let one = Unravelled::new(20, mm("310"), mm("2")).unwrap();
-    let two = Unravelled::new(40, mm("640"), mm("2")).unwrap();
+    let one = Unravelled::new(st(20), mm("310"), mm("2")).unwrap();
+    let two = Unravelled::new(st(40), mm("640"), mm("2")).unwrap();
     let loops = unravelled(&[one, two]).unwrap();
     assert_eq!(loops.source(), Source::Unravelled);
     assert_eq!(loops.length().likely().millimetres(), Exact::new(950, 60).unwrap());
@@ -23,7 +24,7 @@ fn unravelled_stitches_give_their_mean_and_what_the_ruler_allows() {
     // 641 mm in 40 are 16.025 mm, but no reading is trusted closer than 2 %.
     let high = loops.length().likely().scaled("1.02".parse().unwrap()).unwrap();
     assert_eq!(loops.length().high(), high);
-    let coarse = Unravelled::new(20, mm("310"), mm("20")).unwrap();
+    let coarse = Unravelled::new(st(20), mm("310"), mm("20")).unwrap();
     assert_eq!(unravelled(&[coarse]).unwrap().length().high(), mm("16"));
 }
 
@@ -31,7 +32,7 @@ fn unravelled_stitches_give_their_mean_and_what_the_ruler_allows() {
 fn a_marked_yard_gives_its_stitches() {
     // knitnmore.blogspot.com, 2009: 45 stitches to a yard, 5 stitches and 7 rows to the inch,
     // 40 in by 18 in: 25,200 stitches take 560 yd, and a third more for the sleeves 747 yd.
-    let yard = Unravelled::new(45, "1 yd".parse().unwrap(), Length::ZERO).unwrap();
+    let yard = Unravelled::new(st(45), "1 yd".parse().unwrap(), Length::ZERO).unwrap();
     let loops = unravelled(&[yard]).unwrap();
     let body = loops.length().likely().scaled(Exact::whole(200 * 126)).unwrap();
     assert_eq!(body, "560 yd".parse().unwrap());
@@ -40,7 +41,7 @@ fn a_marked_yard_gives_its_stitches() {
     assert!(off <= "1/2 yd".parse().unwrap());
     // The loop model on that gauge holds what was measured.
     let gauge: Gauge = "5x7/1in".parse().unwrap();
-    let model = loop_from_gauge(gauge, plain(Relaxation::Unknown), None).unwrap();
+    let model = loop_from_gauge(gauge, plain(RelaxationState::Unknown), None).unwrap();
     assert!(model.compare(&loops).unwrap().overlap);
     assert!(model.length().holds(loops.length().likely()));
 }
@@ -48,7 +49,7 @@ fn a_marked_yard_gives_its_stitches() {
 #[test]
 fn a_weighed_swatch_has_both_mass_and_length() {
     let yarn: LinearDensity = "200 tex".parse().unwrap();
-    let swatch = Weighed::new(400, Mass::g(2).unwrap(), "0.2 g".parse().unwrap()).unwrap();
+    let swatch = Weighed::new(st(400), Mass::g(2).unwrap(), "0.2 g".parse().unwrap()).unwrap();
     let loops = weighed(&swatch, yarn).unwrap();
     assert_eq!(loops.length().likely(), mm("25")); // 2 g of 200 tex are 10 m
     assert_eq!(loops.length().low(), mm("23.75"));
@@ -60,19 +61,19 @@ fn a_weighed_swatch_has_both_mass_and_length() {
 fn stitches_per_gram_carry_over_to_a_cast_on() {
     // tossingthestash.blogspot.com: 460 stitches weigh 2 g, 230 to the gram; 250 cast on
     // count as 500.
-    let swatch = Weighed::rectangle(20, 20, Mass::g(2).unwrap(), Mass::ZERO).unwrap();
+    let swatch = Weighed::rectangle(st(20), rw(20), Mass::g(2).unwrap(), Mass::ZERO).unwrap();
     let loops = weighed(&swatch, "500 m/100 g".parse().unwrap()).unwrap();
     let gram = Mass::g(1).unwrap();
     assert_eq!(gram.ratio(loops.weighed().unwrap().likely()), Ok(Exact::whole(230)));
-    let rows = loopwright::yardage::EdgeRule::Rows(2);
-    let tail = rows.tail(250, &loops, &loopwright::yardage::Edge::new()).unwrap();
+    let rows = loopwright::yardage::EdgeRule::Rows(rw(2));
+    let tail = rows.tail(st(250), &loops, &loopwright::yardage::EdgeFacts::new()).unwrap();
     assert_eq!(tail.likely(), loops.length().likely().scaled(Exact::whole(500)).unwrap());
 }
 
 #[test]
 fn the_model_is_the_mean_of_wales_and_courses() {
     let gauge: Gauge = "28x40/10cm".parse().unwrap();
-    let loops = loop_from_gauge(gauge, plain(Relaxation::Wet), None).unwrap();
+    let loops = loop_from_gauge(gauge, plain(RelaxationState::Wet), None).unwrap();
     // (4.1/0.28 + 5.3/0.40)/2 mm, an exact fraction.
     let wales = Exact::new(410, 28).unwrap();
     let courses = Exact::new(530, 40).unwrap();
@@ -87,26 +88,29 @@ fn the_spread_widens_beyond_what_was_measured() {
         let width = loops.length().high().checked_sub(loops.length().low()).unwrap();
         width.ratio(loops.length().likely()).unwrap()
     };
-    let thick = loop_from_gauge(gauge, plain(Relaxation::Wet), Some("400 tex".parse().unwrap()));
+    let thick =
+        loop_from_gauge(gauge, plain(RelaxationState::Wet), Some("400 tex".parse().unwrap()));
     let thick = thick.unwrap();
     assert_eq!(thick.source(), Source::Extrapolated);
     assert!(share(&thick) >= "0.32".parse().unwrap());
     // 20 tex in loops of about 3.1 mm: a tightness of 1.4, as measured.
     let fine_gauge: Gauge = "132x172/10cm".parse().unwrap();
-    let fine = loop_from_gauge(fine_gauge, plain(Relaxation::Wet), Some("20 tex".parse().unwrap()));
+    let fine =
+        loop_from_gauge(fine_gauge, plain(RelaxationState::Wet), Some("20 tex".parse().unwrap()));
     let fine = fine.unwrap();
     assert_eq!(fine.source(), Source::Model);
     assert!(share(&fine) >= "0.16".parse().unwrap() && share(&fine) < share(&thick));
     // The same yarn knitted very slack is beyond it again.
-    let slack = loop_from_gauge(gauge, plain(Relaxation::Wet), Some("20 tex".parse().unwrap()));
+    let slack =
+        loop_from_gauge(gauge, plain(RelaxationState::Wet), Some("20 tex".parse().unwrap()));
     assert_eq!(slack.unwrap().source(), Source::Extrapolated);
 }
 
 #[test]
 fn an_unknown_relaxation_holds_every_known_one() {
     let gauge: Gauge = "22x30/10cm".parse().unwrap();
-    let unknown = loop_from_gauge(gauge, plain(Relaxation::Unknown), None).unwrap().length();
-    for relaxation in [Relaxation::Dry, Relaxation::Wet, Relaxation::Full] {
+    let unknown = loop_from_gauge(gauge, plain(RelaxationState::Unknown), None).unwrap().length();
+    for relaxation in [RelaxationState::Dry, RelaxationState::Wet, RelaxationState::Full] {
         let known = loop_from_gauge(gauge, plain(relaxation), None).unwrap().length();
         assert!(unknown.holds(known.likely()), "{relaxation}");
     }
@@ -118,7 +122,7 @@ fn a_gauge_with_a_spread_gives_a_wider_loop() {
         let part = |text: &str| text.parse().unwrap();
         Spread::new(part(low), part(value), part(high)).unwrap()
     };
-    let fabric = plain(Relaxation::Wet);
+    let fabric = plain(RelaxationState::Wet);
     let gauge: Gauge = "22x30/10cm".parse().unwrap();
     let one = loop_from_gauge(gauge, fabric, None).unwrap().length();
     let swatch = SwatchGauge::new(
@@ -136,7 +140,7 @@ fn a_gauge_with_a_spread_gives_a_wider_loop() {
 #[test]
 fn a_ribs_loop_is_the_root_of_its_area_constant() {
     let gauge: Gauge = "30x40/10cm".parse().unwrap();
-    let fabric = Fabric::new(Structure::Rib1x1, Relaxation::Finished);
+    let fabric = RelaxedFabric::new(Structure::Rib1x1, RelaxationState::Finished);
     let loops = loop_from_gauge(gauge, fabric, None).unwrap().length().likely().millimetres();
     // l² S = ks to the nanometre: S is 0.12 loops/mm², ks 27.82.
     let ks = loops.checked_mul(loops).unwrap().checked_mul("0.12".parse().unwrap()).unwrap();
@@ -149,8 +153,8 @@ fn the_best_finding_is_the_most_direct_and_disagreement_is_told() {
     let stated =
         |low: &str, likely: &str, high: &str| Spread::new(mm(low), mm(likely), mm(high)).unwrap();
     let model =
-        loop_from_gauge("28x40/10cm".parse::<Gauge>().unwrap(), plain(Relaxation::Wet), None);
-    let reading = Unravelled::new(20, mm("400"), mm("1")).unwrap();
+        loop_from_gauge("28x40/10cm".parse::<Gauge>().unwrap(), plain(RelaxationState::Wet), None);
+    let reading = Unravelled::new(st(20), mm("400"), mm("1")).unwrap();
     let pulled = unravelled(&[reading]).unwrap();
     let said = LoopLength::stated(stated("19", "20", "21")).unwrap();
     let (best, others) = LoopLength::best(&[model.unwrap(), pulled, said]).unwrap();
@@ -175,8 +179,8 @@ fn a_factor_scales_a_loop_and_remembers_where_it_came_from() {
     let tuck = plain.by_factor(&factor.unwrap()).unwrap();
     assert_eq!(tuck.length(), Spread::new(mm("11"), mm("12"), mm("13")).unwrap());
     assert_eq!(tuck.source(), Source::Stated, "no surer than what it rests on");
-    let reading = unravelled(&[Unravelled::new(10, mm("100"), Length::ZERO).unwrap()]).unwrap();
-    let cable = reading.by_factor(&Factor::tabled(Stitch::Cable).unwrap()).unwrap();
+    let reading = unravelled(&[Unravelled::new(st(10), mm("100"), Length::ZERO).unwrap()]).unwrap();
+    let cable = reading.by_factor(&Factor::tabled(StitchKind::Cable).unwrap()).unwrap();
     assert_eq!(cable.source(), Source::TabledFactor);
     assert_eq!(cable.length(), Spread::new(mm("9.8"), mm("10.5"), mm("11.73")).unwrap());
 }
@@ -188,7 +192,7 @@ fn washing_changes_the_gauge_but_not_the_yarn_in_a_stitch() {
     let loops = mm("4");
     let gauge =
         |kw: &str, kc: &str| Gauge::new(kw.parse().unwrap(), kc.parse().unwrap(), loops).unwrap();
-    let dry = loop_from_gauge(gauge("3.8", "5.0"), plain(Relaxation::Dry), None).unwrap();
-    let wet = loop_from_gauge(gauge("4.1", "5.3"), plain(Relaxation::Wet), None).unwrap();
+    let dry = loop_from_gauge(gauge("3.8", "5.0"), plain(RelaxationState::Dry), None).unwrap();
+    let wet = loop_from_gauge(gauge("4.1", "5.3"), plain(RelaxationState::Wet), None).unwrap();
     assert_eq!((dry.length().likely(), wet.length().likely()), (loops, loops));
 }

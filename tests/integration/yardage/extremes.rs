@@ -1,17 +1,17 @@
 //! Every function that takes a whole number, at the ends of what its type holds: refused or
 //! right, the same with overflow checks and without.
 
-use loopwright::gauge::{Exact, Gauge, Length, Repeat, Round};
+use super::{rw, st};
+use loopwright::gauge::{Exact, Gauge, Length, Repeat, Round, Rows, Stitches};
 use loopwright::yardage::{
-    Amount, Area, Edge, EdgeRule, Estimator, Growth, LinearDensity, LoopLength, LoopsPerArea,
-    Margin, Mass, Measure, Numbering, Package, Plan, Remainder, Rules, SeamRule, Section, Spread,
-    Stripe, Supply, Tally, Unravelled, Weighed, Worked, Yarn, buy, circle_increase, deal_stripes,
-    deepest_stripes, seaming_strands, similar, widest,
+    Amount, Area, EdgeFacts, EdgeRule, Estimator, Growth, LinearDensity, LoopLength, LoopsPerArea,
+    Margin, Mass, Numbering, Package, Plan, Remainder, Rules, SeamRule, Section, Spread, Stripe,
+    Supply, Tally, Unravelled, Weighed, Worked, Yarn, YarnQuantity, buy, circle_increase,
+    deal_stripes, deepest_stripes, seaming_strands, similar, widest,
 };
 
 const WORDS: [u32; 9] =
     [0, 1, 2, 100, 9_999_999, 10_000_000, i32::MAX as u32, u32::MAX - 1, u32::MAX];
-const LONGS: [u64; 7] = [0, 1, 10_000_000, 10_000_001, i64::MAX as u64, u64::MAX - 1, u64::MAX];
 
 fn signed() -> Vec<Exact> {
     let ends = [i64::MAX, i64::MAX - 1, 1, 2, 3, 1_000_000_007];
@@ -33,45 +33,60 @@ fn yarn() -> LinearDensity {
     "100 tex".parse().unwrap()
 }
 
+/// The counts there are at the ends of what a count may be.
+fn stitches() -> impl Iterator<Item = Stitches> {
+    WORDS.into_iter().filter_map(|n| Stitches::new(n).ok())
+}
+
+fn rows() -> impl Iterator<Item = Rows> {
+    WORDS.into_iter().filter_map(|n| Rows::new(n).ok())
+}
+
 #[test]
 fn swatches_and_readings() {
     let gram = Mass::g(1).unwrap();
-    for stitches in WORDS {
-        for rows in WORDS {
-            let counted = u128::from(stitches) * (u128::from(rows) + 3);
-            let swatch = Weighed::rectangle(stitches, rows, gram, Mass::ZERO);
-            let fits = (1..=10_000_000).contains(&counted);
-            assert_eq!(swatch.is_ok(), fits, "{stitches} by {rows}");
+    for wide in stitches() {
+        for high in rows() {
+            let (n, m) = (u64::from(wide.get()), u64::from(high.get()));
+            let swatch = Weighed::rectangle(wide, high, gram, Mass::ZERO);
+            assert_eq!(
+                swatch.is_ok(),
+                (1..=10_000_000).contains(&(n * (m + 3))),
+                "{wide} by {high}"
+            );
             if let Ok(swatch) = swatch {
-                assert_eq!(u128::from(swatch.stitches()), counted);
+                assert_eq!(u64::from(swatch.stitches().get()), n * (m + 3));
             }
-            let all = Tally::rectangle("swatch", "plain", stitches, rows).stitches_in("plain");
-            assert_eq!(u128::from(all), u128::from(stitches) * u128::from(rows));
+            assert_eq!(Tally::rectangle("a", "plain", wide, high).stitches_in("plain"), n * m);
         }
-        let reading = Unravelled::new(stitches, Length::mm(1_000_000_000).unwrap(), Length::ZERO);
-        assert_eq!(reading.is_ok(), stitches > 0);
+        let reading = Unravelled::new(wide, Length::mm(1_000_000_000).unwrap(), Length::ZERO);
+        assert_eq!(reading.is_ok(), !wide.is_zero());
     }
 }
 
 #[test]
-fn tallies_saturate_and_are_refused_when_reckoned() {
+fn tallies_are_refused_when_reckoned() {
     let supply = Supply::new("main", yarn())
         .fabric("plain", loops())
-        .rules(Rules::new().edge(Edge::new().stitch_width(Length::mm(4).unwrap())));
+        .rules(Rules::new().edge(EdgeFacts::new().stitch_width(Length::mm(4).unwrap())));
     let estimator = Estimator::new(&[supply]).unwrap();
-    let begun: [fn(u64) -> Tally; 6] = [
-        |n| Tally::new("a").stitches("plain", n).stitches("plain", n),
-        |n| Tally::new("a").cast_on(n).cast_on(n),
-        |n| Tally::new("a").bound_off(n).bound_off(n),
-        |n| Tally::new("a").grafted(n).grafted(n),
-        |n| Tally::new("a").floats(n).floats(n),
-        |n| Tally::new("a").waste(n).waste(n),
+    let begun: [fn(Stitches) -> Tally; 6] = [
+        |n| Tally::new("a").stitches("plain", n),
+        |n| Tally::new("a").cast_on(n),
+        |n| Tally::new("a").bound_off(n),
+        |n| Tally::new("a").grafted(n),
+        |n| Tally::new("a").floats(n),
+        |n| Tally::new("a").waste(n),
     ];
-    for n in LONGS {
-        for tally in begun {
-            let twice = u128::from(n) * 2;
-            let answer = estimator.estimate(&[tally(n)]);
-            assert_eq!(answer.is_ok(), twice <= 10_000_000, "{n}");
+    for n in stitches() {
+        for copies in WORDS {
+            let all = u64::from(n.get()) * u64::from(copies);
+            for tally in begun {
+                let answer = estimator.estimate(&[tally(n).times(copies)]);
+                assert_eq!(answer.is_ok(), all <= 10_000_000, "{n} times {copies}");
+                let again = estimator.estimate(&[tally(n).times(u32::MAX).times(copies)]);
+                assert_eq!(again.is_ok(), all == 0 || (n.get() == 0), "{n} times {copies}");
+            }
         }
     }
     for n in WORDS {
@@ -87,46 +102,50 @@ fn tallies_saturate_and_are_refused_when_reckoned() {
 
 #[test]
 fn growing_pieces() {
-    for first in WORDS {
-        for add in WORDS {
-            for every in WORDS {
-                let Ok(growth) = Growth::even(first, add, every) else {
-                    let most = 10_000_000;
-                    assert!(first == 0 || every == 0 || first > most || add > most || every > most);
-                    continue;
-                };
-                drive(&growth, first, add, every);
+    for first in stitches() {
+        for add in stitches() {
+            for every in rows() {
+                let growth = Growth::even(first, add, every);
+                assert_eq!(growth.is_ok(), !first.is_zero() && !every.is_zero());
+                if let Ok(growth) = growth {
+                    drive(&growth, first, add, every);
+                }
             }
         }
-        for rows in WORDS {
-            let sections = [Section { stitches: first, rows }, Section { stitches: first, rows }];
-            let fits = first > 0
-                && first <= 10_000_000
-                && (1..=1_000_000).contains(&(2 * u64::from(rows)));
-            assert_eq!(Growth::sections(&sections).is_ok(), fits);
+        for high in rows() {
+            let section = Section { stitches: first, rows: high };
+            let fits = !first.is_zero() && (1..=500_000).contains(&high.get());
+            assert_eq!(Growth::sections(&[section, section]).is_ok(), fits);
         }
     }
 }
 
-fn drive(growth: &Growth, first: u32, add: u32, every: u32) {
-    for rows in WORDS {
-        let (first, add, every) = (u128::from(first), u128::from(add), u128::from(every));
-        let before = u128::from(rows.saturating_sub(1));
-        assert_eq!(u128::from(growth.row(rows)), first + add * (before / every));
-        if rows > 0 {
-            let last = growth.total(rows) - growth.total(rows - 1);
-            assert_eq!(last, u128::from(growth.row(rows)));
+fn drive(growth: &Growth, first: Stitches, add: Stitches, every: Rows) {
+    let most = growth.most_rows();
+    assert!((1..=1_000_000).contains(&most.get()));
+    for row in rows() {
+        if row <= most {
+            let groups = u64::from(row.get().saturating_sub(1) / every.get());
+            let wide = u64::from(first.get()) + u64::from(add.get()) * groups;
+            assert_eq!(u64::from(growth.row(row).get()), wide, "row {row}");
+        } else {
+            assert_eq!(growth.total(row), growth.total(most));
         }
-        assert_eq!(growth.share_done(rows, rows).is_ok(), (1..=1_000_000).contains(&rows));
-        let _ = Worked::new(rows, "1 g".parse().unwrap())
-            .and_then(|worked| worked.rest(growth, u32::MAX).map(|_| worked));
+        let before = row.saturating_sub(Rows::ONE);
+        if !row.is_zero() && row <= most {
+            let last = growth.total(row) - growth.total(before);
+            assert_eq!(last, u64::from(growth.row(row).get()));
+        }
+        assert_eq!(growth.share_done(row, row).is_ok(), !row.is_zero() && row <= most);
+        let worked = Worked::new(row, "1 g".parse().unwrap());
+        let _ = worked.and_then(|worked| worked.rest(growth, most));
         for yarn in [Exact::ZERO, Exact::ONE, Exact::literal(i64::MAX, 1)] {
             let plan = Plan::new(growth.clone()).edging(Exact::ONE).unwrap();
             if let Ok(stop) = plan.rows_from(yarn) {
                 assert!(stop.used <= yarn);
             }
-            if let Ok(stop) = plan.rows_after(rows, yarn) {
-                assert!(stop.rows <= growth.most_rows() - rows);
+            if let Ok(stop) = plan.rows_after(row, yarn) {
+                assert!(stop.rows.get() <= most.get() - row.get());
             }
         }
     }
@@ -134,7 +153,7 @@ fn drive(growth: &Growth, first: u32, add: u32, every: u32) {
 
 #[test]
 fn plans_and_their_fractions() {
-    let plan = || Plan::new(Growth::even(3, 2, 2).unwrap());
+    let plan = || Plan::new(Growth::even(st(3), st(2), rw(2)).unwrap());
     for copies in WORDS {
         assert_eq!(plan().copies(copies).is_ok(), (1..=10_000).contains(&copies));
     }
@@ -148,15 +167,15 @@ fn plans_and_their_fractions() {
             if let Ok(stop) = plan.rows_from(yarn) {
                 assert!(stop.used <= yarn && Exact::ZERO <= stop.spare && stop.spare <= yarn);
                 // The next row is beyond the yarn, beyond any number, or beyond the rows there are.
-                let next = plan.cost(stop.rows + 1);
-                assert!(stop.rows == 1_000_000 || next.map_or(true, |cost| cost > yarn));
+                let next = plan.cost(Rows::new(stop.rows.get() + 1).unwrap());
+                assert!(stop.rows.get() == 1_000_000 || next.map_or(true, |cost| cost > yarn));
             }
         }
     }
     for yarn in signed() {
-        for rows in WORDS {
+        for rows in rows() {
             if let Ok(width) = widest(yarn, rows, Exact::ONE, Repeat::any()) {
-                assert!(u64::from(width) <= 10_000_000);
+                assert!(Exact::from(width) <= yarn);
             }
         }
     }
@@ -178,7 +197,7 @@ fn numbers_and_amounts() {
             for unit in loopwright::yardage::MassUnit::ALL {
                 assert!(mass.display(unit, 9).to_string().len() < 40);
             }
-            let _ = Package::new(Measure::Mass(mass)).map(|one| {
+            let _ = Package::new(YarnQuantity::Mass(mass)).map(|one| {
                 buy(&Amount::ZERO, yarn(), &one.price(u64::MAX), Margin::Packages(u32::MAX), &[])
             });
             let ball = Remainder::weighed(mass, mass);
@@ -188,11 +207,11 @@ fn numbers_and_amounts() {
         let _ = loops().mass_of(n, yarn());
         let _ = Amount::ZERO.scaled(n);
         if let Ok(length) = Length::from_millimetres(n) {
-            let edge = Edge::new().stitch_width(length).needle(length);
+            let edge = EdgeFacts::new().stitch_width(length).needle(length);
             for rule in [EdgeRule::FourWidths, EdgeRule::Wrap, EdgeRule::EighthInch] {
-                let _ = rule.tail_and(u32::MAX, &loops(), &edge, length);
+                let _ = rule.tail_and(Stitches::MAX, &loops(), &edge, length);
             }
-            let _ = EdgeRule::Measured(length, u32::MAX).tail(u32::MAX, &loops(), &edge);
+            let _ = EdgeRule::Measured(length, Stitches::MAX).tail(Stitches::MAX, &loops(), &edge);
             let _ = (SeamRule::SeamAnd30Cm.yarn(length, u32::MAX), seaming_strands(length));
             let _ = Area::rectangle(length, length).and_then(|area| area.square_side(Round::Ceil));
             let _ = similar(length, n, n);
@@ -204,12 +223,12 @@ fn numbers_and_amounts() {
 
 #[test]
 fn stripes() {
-    let sequence = [Stripe { yarn: "a", rows: u32::MAX }, Stripe { yarn: "b", rows: u32::MAX }];
-    assert_eq!(deal_stripes(&sequence, [u32::MAX; 3]), [("a", 3 * u64::from(u32::MAX))]);
-    for between in WORDS {
+    let sequence = [Stripe { yarn: "a", rows: Rows::MAX }, Stripe { yarn: "b", rows: Rows::MAX }];
+    assert_eq!(deal_stripes(&sequence, [Stitches::MAX; 3]), [("a", 30_000_000)]);
+    for between in rows() {
         for yarn in signed() {
-            let found = deepest_stripes(&[u32::MAX; 5], between, yarn);
-            assert!(found.is_none_or(|depth| depth <= 5));
+            let found = deepest_stripes(&[Stitches::MAX; 5], between, yarn);
+            assert!(found.is_none_or(|depth| depth <= rw(5)));
         }
     }
 }

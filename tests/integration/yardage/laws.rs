@@ -1,3 +1,4 @@
+use super::st;
 use loopwright::gauge::{Exact, Length};
 use loopwright::yardage::{
     Amount, LinearDensity, LoopLength, Mass, Numbering, Rules, SeamRule, Spread, Supply, Tally,
@@ -43,10 +44,10 @@ fn lengths() -> impl Strategy<Value = Spread<Length>> {
 
 #[derive(Clone, Debug)]
 struct Counts {
-    plain: u64,
-    rib: u64,
-    cast_on: u64,
-    bound_off: u64,
+    plain: u32,
+    rib: u32,
+    cast_on: u32,
+    bound_off: u32,
     ends: u32,
     seams: Vec<i64>,
 }
@@ -54,10 +55,10 @@ struct Counts {
 impl Counts {
     fn tally(&self) -> Tally {
         let tally = Tally::new("piece")
-            .stitches("plain", self.plain)
-            .stitches("rib", self.rib)
-            .cast_on(self.cast_on)
-            .bound_off(self.bound_off)
+            .stitches("plain", st(self.plain))
+            .stitches("rib", st(self.rib))
+            .cast_on(st(self.cast_on))
+            .bound_off(st(self.bound_off))
             .ends(self.ends);
         let seam = |n| Length::from_millimetres(Exact::new(n, 7).unwrap()).unwrap();
         self.seams.iter().fold(tally, |tally, &n| tally.seam(seam(n)))
@@ -65,7 +66,7 @@ impl Counts {
 }
 
 fn counts() -> impl Strategy<Value = Counts> {
-    let numbers = (0_u64..90_000, 0_u64..30_000, 0_u64..400, 0_u64..400, 0_u32..9);
+    let numbers = (0_u32..90_000, 0_u32..30_000, 0_u32..400, 0_u32..400, 0_u32..9);
     let seams = prop::collection::vec(0_i64..9_000, 0..4);
     (numbers, seams).prop_map(|((plain, rib, cast_on, bound_off, ends), seams)| Counts {
         plain,
@@ -134,7 +135,7 @@ proptest! {
         let total = answer.total("main").unwrap();
         // A cast-on is two rows, a bind-off one.
         let plains = counts.plain + 2 * counts.cast_on + counts.bound_off;
-        let whole = |n: u64| Exact::try_from(n).unwrap();
+        let whole = |n: u32| Exact::from(n);
         for at in 0..3 {
             let sum = plain.parts()[at].scaled(whole(plains)).unwrap()
                 .checked_add(rib.parts()[at].scaled(whole(counts.rib)).unwrap()).unwrap()
@@ -207,7 +208,7 @@ fn the_sure_rows_never_need_more_than_is_left() {
         let left = Remainder::weighed(Mass::g(grams).unwrap(), Mass::ZERO);
         // Kilograms of the finest are longer than a length may be.
         let Ok(stitches) = left.stitches(&loops, yarn) else { return Ok(false) };
-        let plan = Plan::new(Growth::straight(width).unwrap());
+        let plan = Plan::new(Growth::straight(st(width)).unwrap());
         let rows = plan.rows_from_spread(&stitches).unwrap();
         let knitted = i64::from(rows.low()) * i64::from(width);
         let Ok(used) = plain.high().scaled(Exact::try_from(knitted).unwrap()) else {

@@ -16,3 +16,15 @@ mod production;
 mod serial;
 mod tails;
 mod verbs;
+
+use loopwright::gauge::{Rows, Stitches};
+
+/// A count of stitches, short, as tables of tests have many.
+const fn st(n: u32) -> Stitches {
+    Stitches::literal(n)
+}
+
+/// A count of rows.
+const fn rw(n: u32) -> Rows {
+    Rows::literal(n)
+}

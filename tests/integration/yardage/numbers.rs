@@ -23,7 +23,7 @@ fn published_numbers_come_out_and_misprints_do_not() {
             .map(|yarn| yarn.parse::<LinearDensity>().unwrap())
             .reduce(|sum, yarn| sum.with(yarn).unwrap())
             .unwrap();
-        let system = Numbering::from_name(&fields.system).unwrap();
+        let system: Numbering = fields.system.parse().unwrap();
         let got = together.number(system).unwrap();
         let printed: Exact = fields.number.parse().unwrap();
         let off = got.checked_sub(printed).unwrap().abs();

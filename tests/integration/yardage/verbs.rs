@@ -280,8 +280,10 @@ fn wrong_input_is_told_in_a_sentence() {
     assert_refused(
         &["2/28 Nm", "--to", "ells"],
         2,
-        "the system \"ells\" is not known; write tex, dtex, den, jute, Nm, Ne, NeK, Yorkshire \
-         skein, run, cut, lea, Galashiels cut, French cotton, spun silk, yd/lb, m/100 g",
+        "invalid value 'ells' for '--to <SYSTEM>': the yarn numbering \"ells\" cannot be read: \
+         write tex, decitex, denier, jute, metric, cotton, worsted, yorkshire skein, american \
+         run, american cut, linen lea, galashiels cut, french cotton, spun silk, yards per pound \
+         or metres per 100 g; see `loopwright --help`",
     );
     assert_refused(
         &["2/28 Nm", "--stitches", "1000"],
@@ -359,22 +361,22 @@ fn low_likely_and_high_are_each_told_in_their_place() {
         "12.5 g",
     ];
     let answer = json(&asked);
-    let number = |value: &Value| value.as_f64().unwrap();
     let told = [
-        number(&answer["low"]["metres"]),
-        number(&answer["metres"]),
-        number(&answer["high"]["metres"]),
-        number(&answer["low"]["grams"]),
-        number(&answer["grams"]),
-        number(&answer["high"]["grams"]),
+        &answer["low"]["metres"],
+        &answer["metres"],
+        &answer["high"]["metres"],
+        &answer["low"]["grams"],
+        &answer["grams"],
+        &answer["high"]["grams"],
     ];
-    assert_eq!(told, [145.0, 150.0, 155.0, 36.25, 37.5, 38.75]);
+    let worked = [145.0, 150.0, 155.0, 36.25, 37.5, 38.75].map(Value::from);
+    assert_eq!(told.map(Value::clone), worked);
     assert_eq!(
         [&answer["packages_low"], &answer["packages_likely"], &answer["packages"]],
         [&Value::from(3), &3.into(), &4.into()]
     );
-    let ends = ["low", "likely", "high"].map(|end| number(&answer["loop"][end]["mm"]));
-    assert_eq!(ends, [14.5, 15.0, 15.5]);
+    let ends = ["low", "likely", "high"].map(|end| answer["loop"][end]["mm"].clone());
+    assert_eq!(ends, [14.5, 15.0, 15.5].map(Value::from));
     let told = text(&asked);
     assert!(
         told.contains("about 150 m, 38 g (at least 145 m, 36 g; at most 155 m, 39 g) of yarn."),

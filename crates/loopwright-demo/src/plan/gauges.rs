@@ -4,7 +4,7 @@ use super::reader::Section;
 use crate::answer::Failure;
 use loopwright::garment::Fabrics;
 use loopwright::gauge::{Exact, Gauge, Length, Reading, Swatch, Treatment};
-use loopwright::yardage::Relaxation;
+use loopwright::yardage::RelaxationState;
 
 /// The gauges of the fabrics, and what the swatch had been through.
 pub(super) struct Gauges {
@@ -12,7 +12,7 @@ pub(super) struct Gauges {
     pub(super) treatment: Option<Treatment>,
     /// Readings that are far from the others.
     pub(super) doubtful: Vec<Reading>,
-    pub(super) relaxation: Relaxation,
+    pub(super) relaxation: RelaxationState,
 }
 
 pub(super) fn read(whole: &Section<'_>) -> Result<Gauges, Failure> {
@@ -39,9 +39,9 @@ pub(super) fn read(whole: &Section<'_>) -> Result<Gauges, Failure> {
     };
     let treatment = swatch.map(|swatch| swatch.treatment());
     let relaxation = match treatment {
-        Some(Treatment::Washed) => Relaxation::Wet,
-        Some(Treatment::Rested) => Relaxation::Dry,
-        _ => Relaxation::Unknown,
+        Some(Treatment::Washed) => RelaxationState::Wet,
+        Some(Treatment::Rested) => RelaxationState::Dry,
+        _ => RelaxationState::Unknown,
     };
     Ok(Gauges { fabrics: fabrics.ribbed(repeat, rib), treatment, doubtful, relaxation })
 }

@@ -3,15 +3,15 @@
 use super::reader::Section;
 use crate::answer::Failure;
 use loopwright::garment::YarnFacts;
-use loopwright::gauge::{Exact, Length, Reading, ReadingDirection};
-use loopwright::yardage::{Margin, Mass, Measure, Package, Relaxation, Unravelled, Weighed, Yarn};
+use loopwright::gauge::{Exact, Length, Reading, ReadingDirection, Stitches};
+use loopwright::yardage::{Margin, Mass, Package, RelaxationState, Unravelled, Weighed, Yarn};
 
 const KEYS: [&str; 8] =
     ["name", "count", "strands", "unravelled", "weighed", "package", "margin", "owned"];
 
 pub(super) fn read(
     whole: &Section<'_>,
-    relaxation: Relaxation,
+    relaxation: RelaxationState,
 ) -> Result<Option<YarnFacts>, Failure> {
     let section = whole.section("yarn", &KEYS)?;
     if !section.is_given() {
@@ -32,22 +32,15 @@ pub(super) fn read(
     for (span, text) in section.texts("weighed")? {
         facts.weighed.push(weighed(text).map_err(|why| section.refuse_at(span, "weighed", why))?);
     }
-    let package = |text: &str| -> Result<Package, String> {
-        let content: Measure =
-            text.parse().map_err(|error: loopwright::yardage::Error| error.to_string())?;
-        Package::new(content).map_err(|error| error.to_string())
+    let said = |error: loopwright::yardage::Error| error.to_string();
+    facts.package = section.read("package", |text| Package::balls(text).map_err(said))?;
+    // A bare number is per cent too.
+    let margin = |text: &str| match text.parse::<Exact>() {
+        Ok(percent) => Margin::percent(percent).map_err(said),
+        Err(_) => text.parse().map_err(said),
     };
-    facts.package = section.read("package", package)?;
-    let percent = |text: &str| -> Result<Exact, String> {
-        let share: Exact = text
-            .trim_end_matches('%')
-            .trim_end()
-            .parse()
-            .map_err(|error: loopwright::gauge::Error| error.to_string())?;
-        share.checked_div(Exact::whole(100)).map_err(|error| error.to_string())
-    };
-    if let Some(share) = section.read("margin", percent)? {
-        facts.margin = Margin::Share(share);
+    if let Some(margin) = section.read("margin", margin)? {
+        facts.margin = margin;
     }
     for (span, text) in section.texts("owned")? {
         let owned = text
@@ -62,9 +55,8 @@ pub(super) fn read(
 fn unravelled(text: &str) -> Result<Unravelled, String> {
     let reading: Reading =
         text.parse().map_err(|error: loopwright::gauge::Error| error.to_string())?;
-    let whole = u32::try_from(reading.count().numer()).ok().filter(|_| reading.count().is_whole());
-    match (reading.direction(), whole) {
-        (ReadingDirection::Stitches, Some(stitches)) => {
+    match (reading.direction(), Stitches::try_from(reading.count())) {
+        (ReadingDirection::Stitches, Ok(stitches)) => {
             let step = Length::mm(1).map_err(|error| error.to_string())?;
             Unravelled::new(stitches, reading.span(), step).map_err(|error| error.to_string())
         }
@@ -80,7 +72,7 @@ fn weighed(text: &str) -> Result<Weighed, String> {
         || format!("{text:?} is not stitches and their weight; write such as \"2400 st = 11.2 g\"");
     let (stitches, mass) = text.split_once('=').ok_or_else(form)?;
     let stitches = stitches.trim().strip_suffix("st").ok_or_else(form)?;
-    let stitches = stitches.trim().parse().map_err(|_| form())?;
+    let stitches = stitches.trim().parse::<Stitches>().map_err(|_| form())?;
     let mass: Mass =
         mass.trim().parse().map_err(|error: loopwright::yardage::Error| error.to_string())?;
     let tenth = Exact::new(1, 10).map_err(|error| error.to_string())?;

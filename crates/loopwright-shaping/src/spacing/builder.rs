@@ -179,7 +179,7 @@ impl SpacingBuilder {
         let stitches = self.stitches.get();
         u32::try_from(borders).ok().and_then(|borders| stitches.checked_sub(borders)).ok_or_else(
             || {
-                let allowed = format!("at most the {stitches} stitches there are");
+                let allowed = format!("at most {stitches}, the stitches there are");
                 Error::range("the sum of both borders", &borders, allowed)
             },
         )

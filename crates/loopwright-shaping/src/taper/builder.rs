@@ -176,7 +176,7 @@ impl TaperBuilder {
         range::within("the row before the first", after, 0, COUNT - self.rows.get())?;
         let plain = u64::from(self.plain_before.get()) + u64::from(self.plain_after.get());
         if plain > self.rows.get().into() {
-            let allowed = format!("at most the {} rows there are", self.rows);
+            let allowed = format!("at most {}, the rows there are", self.rows);
             return Err(Error::range("the number of plain rows", &plain, allowed));
         }
         let from = (after + self.plain_before.get()).max(first - 1);

@@ -1,14 +1,12 @@
 //! How much yarn a plain count of stitches takes, and what to buy.
 
-use super::{
-    Failure, LinearDensity, Mass, Told, count, evidence, grams, metres, say_amount, say_length,
-};
+use super::{Failure, LinearDensity, Mass, Told, evidence, grams, metres, say_amount, say_length};
 use crate::Units;
-use clap::ValueEnum;
+use loopwright::gauge::english::counted;
 use loopwright::gauge::{Exact, Length, Stitches};
 use loopwright::yardage::{
-    Amount, Edge, EdgeRule, LoopLength, MAIN_YARN, Margin, Measure, Package, Rules, Spread, Supply,
-    Tally, buy, estimate,
+    Amount, EdgeFacts, EdgeRule, LoopLength, MAIN_YARN, Margin, Package, Rules, Spread, Supply,
+    Tally, YarnQuantity, buy, estimate,
 };
 use serde_json::{Map, Value, json};
 use std::fmt::Write as _;
@@ -19,13 +17,13 @@ const FABRIC: &str = "the fabric";
 pub(crate) struct AmountArgs {
     /// How many stitches are knitted.
     #[arg(long, value_name = "N")]
-    stitches: Option<u64>,
+    stitches: Option<Stitches>,
     /// How many stitches are cast on.
-    #[arg(long, value_name = "N", default_value_t = 0)]
-    cast_on: u64,
+    #[arg(long, value_name = "N", default_value = "0")]
+    cast_on: Stitches,
     /// How many stitches are bound off.
-    #[arg(long, value_name = "N", default_value_t = 0)]
-    bind_off: u64,
+    #[arg(long, value_name = "N", default_value = "0")]
+    bind_off: Stitches,
     /// A sewn seam; may be given several times.
     #[arg(long, value_name = "LENGTH")]
     seam: Vec<Length>,
@@ -33,14 +31,17 @@ pub(crate) struct AmountArgs {
     #[arg(long, value_name = "N", default_value_t = 0)]
     ends: u32,
     /// How many stitches are knitted in waste yarn.
-    #[arg(long, value_name = "N", default_value_t = 0)]
-    waste: u64,
-    /// How the cast-on is reckoned.
-    #[arg(long, value_enum, default_value_t = Rule::TwoRows)]
-    cast_on_rule: Rule,
-    /// How the bind-off is reckoned.
-    #[arg(long, value_enum, default_value_t = Rule::OneRow)]
-    bind_off_rule: Rule,
+    #[arg(long, value_name = "N", default_value = "0")]
+    waste: Stitches,
+    /// How the cast-on is reckoned: nothing, so many rows, or a tail by
+    /// three-widths-and-a-tenth, four-widths, wrap, eighth-inch, inch-or-two or a measured
+    /// "7 in in 10 stitches".
+    #[arg(long, value_name = "RULE", default_value = "2 rows")]
+    cast_on_rule: EdgeRule,
+    /// How the bind-off is reckoned: as the cast-on, or sewn by sewn-three-widths or
+    /// sewn-two-widths.
+    #[arg(long, value_name = "RULE", default_value = "1 row")]
+    bind_off_rule: EdgeRule,
     /// The needle's diameter, for the rules that ask for it.
     #[arg(long, value_name = "LENGTH")]
     needle: Option<Length>,
@@ -49,16 +50,16 @@ pub(crate) struct AmountArgs {
     tail: Option<Length>,
     /// What a ball or cone holds, such as "50 g" or "125 m": say how many to buy.
     #[arg(long, value_name = "AMOUNT")]
-    package: Option<Measure>,
+    package: Option<YarnQuantity>,
     /// Buy this much more, in per cent, because a later dye lot may not match.
-    #[arg(long, value_name = "PERCENT", default_value_t = 0)]
-    margin: u32,
+    #[arg(long, value_name = "PERCENT", default_value = "0")]
+    margin: Exact,
     /// Buy this many packages more instead.
     #[arg(long, value_name = "N", conflicts_with = "margin")]
     spare: Option<u32>,
     /// Yarn of the same dye lot already owned; may be given several times.
     #[arg(long, value_name = "AMOUNT")]
-    owned: Vec<Measure>,
+    owned: Vec<YarnQuantity>,
     /// What a package costs, in the smallest coin.
     #[arg(long, value_name = "PRICE")]
     price: Option<u64>,
@@ -70,44 +71,6 @@ pub(crate) struct AmountArgs {
     regain_here: Option<Exact>,
 }
 
-#[derive(Clone, Copy, Debug, ValueEnum)]
-enum Rule {
-    /// None of this yarn.
-    Nothing,
-    /// As much as a knitted row.
-    OneRow,
-    /// As much as two knitted rows.
-    TwoRows,
-    /// Long-tail cast-on: three widths and a tenth more.
-    LongTail,
-    /// Long-tail cast-on: once round the needle a stitch.
-    Wrap,
-    /// Long-tail cast-on: needle in mm over eight, in inches, a stitch.
-    EighthInch,
-    /// Sewn bind-off: three widths.
-    SewnThreeWidths,
-    /// Sewn bind-off: two widths.
-    SewnTwoWidths,
-    /// Tubular bind-off: four widths.
-    FourWidths,
-}
-
-impl From<Rule> for EdgeRule {
-    fn from(rule: Rule) -> Self {
-        match rule {
-            Rule::Nothing => Self::Nothing,
-            Rule::OneRow => Self::Rows(1),
-            Rule::TwoRows => Self::Rows(2),
-            Rule::LongTail => Self::ThreeWidthsAndTenth,
-            Rule::Wrap => Self::Wrap,
-            Rule::EighthInch => Self::EighthInch,
-            Rule::SewnThreeWidths => Self::SewnThreeWidths,
-            Rule::SewnTwoWidths => Self::SewnTwoWidths,
-            Rule::FourWidths => Self::FourWidths,
-        }
-    }
-}
-
 impl AmountArgs {
     pub(super) const fn is_asked(&self) -> bool {
         self.stitches.is_some()
@@ -115,12 +78,12 @@ impl AmountArgs {
 
     fn tally(&self) -> Tally {
         let begun = Tally::new("work")
-            .stitches(FABRIC, self.stitches.unwrap_or(0))
+            .stitches(FABRIC, self.stitches.unwrap_or(Stitches::ZERO))
             .cast_on(self.cast_on)
             .bound_off(self.bind_off)
             .ends(self.ends)
             .waste(self.waste)
-            .tails(u32::from(self.tail.is_some() && self.cast_on > 0));
+            .tails(u32::from(self.tail.is_some() && !self.cast_on.is_zero()));
         self.seam.iter().fold(begun, |tally, &seam| tally.seam(seam))
     }
 }
@@ -133,15 +96,15 @@ pub(super) fn answer(
     let (loops, others) = args.evidence.loops(yarn)?;
     let Told { text: how, mut json } = evidence::told(&loops, &others);
     let asked = &args.amount;
-    let mut edge = Edge::new();
+    let mut edge = EdgeFacts::new();
     edge.needle = asked.needle;
     if let Some(gauge) = args.evidence.gauge {
         let width = Exact::ONE.checked_div(gauge.per_mm::<Stitches>()?)?;
         edge.stitch_width = Some(Length::from_millimetres(width)?);
     }
     let rules = Rules::new()
-        .cast_on(asked.cast_on_rule.into())
-        .bind_off(asked.bind_off_rule.into())
+        .cast_on(asked.cast_on_rule)
+        .bind_off(asked.bind_off_rule)
         .edge(edge)
         .tail(asked.tail.unwrap_or(Length::ZERO));
     let supply = Supply::new(MAIN_YARN, yarn).fabric(FABRIC, loops).rules(rules);
@@ -154,7 +117,7 @@ pub(super) fn answer(
         let _ = writeln!(text, "Leave a tail of {long} for the cast-on.");
         json.insert("tail_metres".into(), metres(tail.high())?);
     }
-    if asked.waste > 0 {
+    if !asked.waste.is_zero() {
         let waste = found.waste.length;
         let _ = writeln!(text, "Waste yarn: about {}.", say_length(waste.likely(), 2, units));
         json.insert("waste_metres".into(), metres(waste.likely())?);
@@ -171,12 +134,11 @@ pub(super) fn answer(
 fn tail(
     asked: &AmountArgs,
     loops: &LoopLength,
-    edge: &Edge,
+    edge: &EdgeFacts,
 ) -> Result<Option<Spread<Length>>, Failure> {
-    let rule = EdgeRule::from(asked.cast_on_rule);
+    let (rule, stitches) = (asked.cast_on_rule, asked.cast_on);
     let knitted_on = matches!(rule, EdgeRule::Nothing | EdgeRule::Rows(_));
-    let Ok(stitches) = u32::try_from(asked.cast_on) else { return Ok(None) };
-    if stitches == 0 || (knitted_on && asked.tail.is_none()) {
+    if stitches.is_zero() || (knitted_on && asked.tail.is_none()) {
         return Ok(None);
     }
     let more = asked.tail.unwrap_or(Length::ZERO);
@@ -198,7 +160,7 @@ pub(super) fn numbers(amount: &Amount) -> Result<Map<String, Value>, Failure> {
 
 fn purchase(
     asked: &AmountArgs,
-    content: Measure,
+    content: YarnQuantity,
     amount: &Amount,
     yarn: LinearDensity,
 ) -> Result<Told, Failure> {
@@ -212,14 +174,14 @@ fn purchase(
     }
     let margin = match (asked.spare, asked.margin) {
         (Some(spare), _) => Margin::Packages(spare),
-        (None, 0) => Margin::Nothing,
-        (None, percent) => Margin::Share(Exact::new(percent.into(), 100)?),
+        (None, percent) if percent.is_zero() => Margin::Nothing,
+        (None, percent) => Margin::percent(percent)?,
     };
     let bought = buy(amount, yarn, &package, margin, &asked.owned)?;
     let mut text = said(&bought.packages, content);
     let _ = match margin {
         Margin::Share(_) => {
-            writeln!(text, "That is with {} % more, for the dye lot.", asked.margin)
+            writeln!(text, "That is with {margin} more, for the dye lot.")
         }
         Margin::Packages(spare) => writeln!(text, "That is with {spare} more, for the dye lot."),
         _ => Ok(()),
@@ -232,15 +194,17 @@ fn purchase(
     Ok(Told { text, json })
 }
 
-fn said(packages: &Spread<u32>, content: Measure) -> String {
+fn said(packages: &Spread<u32>, content: YarnQuantity) -> String {
     let (likely, high) = (packages.likely(), packages.high());
     let content = match content {
-        Measure::Length(length) => length
+        YarnQuantity::Length(length) => length
             .display(loopwright::gauge::Unit::Metre, loopwright::gauge::Precision::Decimals(1))
             .to_string(),
-        Measure::Mass(mass) => mass.display(loopwright::yardage::MassUnit::Gram, 1).to_string(),
+        YarnQuantity::Mass(mass) => {
+            mass.display(loopwright::yardage::MassUnit::Gram, 1).to_string()
+        }
     };
-    let many = count(high, "package", "packages");
+    let many = counted(high, "package");
     match (likely, high) {
         (_, 0) => format!("No package of {content} need be bought.\n"),
         (likely, high) if likely == high => format!("Buy {many} of {content}.\n"),

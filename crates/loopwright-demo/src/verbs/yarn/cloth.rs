@@ -106,11 +106,7 @@ fn numbers(
 ) -> Result<Value, Failure> {
     let [low, likely, high] = area.parts().map(|area| area.in_cm2().map(Exact::to_f64_lossy));
     let [light, grams, heavy] = mass.parts().map(|mass| mass.grams_per_m2().to_f64_lossy());
-    let handle = handle.map(|handle| match handle {
-        Handle::Slack => "slack",
-        Handle::Typical => "typical",
-        _ => "tight",
-    });
+    let handle = handle.map(Handle::name);
     let loops = [("low", low?), ("likely", likely?), ("high", high?)];
     let grams = [("low", light), ("likely", grams), ("high", heavy)];
     Ok(json!({

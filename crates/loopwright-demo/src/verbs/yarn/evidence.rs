@@ -2,11 +2,11 @@
 
 use super::{Failure, LinearDensity, Told};
 use crate::answer::length;
-use clap::ValueEnum;
-use loopwright::gauge::{Exact, Gauge, Length, Reading, ReadingDirection};
+use crate::choice::choice;
+use loopwright::gauge::{Exact, Gauge, Length, Reading, ReadingDirection, Rows, Stitches};
 use loopwright::yardage::{
-    Agreement, Fabric, LoopLength, LoopsPerArea, Mass, Relaxation, Source, Spread, Structure,
-    Unravelled, Weighed, loop_from_gauge, loop_from_loops_per_area, unravelled, weighed,
+    Agreement, LoopLength, LoopsPerArea, Mass, RelaxationState, RelaxedFabric, Source, Spread,
+    Structure, Unravelled, Weighed, loop_from_gauge, loop_from_loops_per_area, unravelled, weighed,
 };
 use serde_json::{Map, Value, json};
 use std::fmt::Write as _;
@@ -18,11 +18,11 @@ pub(crate) struct EvidenceArgs {
     #[arg(long)]
     pub(super) gauge: Option<Gauge>,
     /// How the loops of the fabric are arranged.
-    #[arg(long, value_enum, default_value_t = Loops::Plain)]
-    fabric: Loops,
+    #[arg(long, value_parser = choice::<Structure>(), default_value = "plain")]
+    fabric: Structure,
     /// How far the fabric had relaxed when its gauge was measured.
-    #[arg(long, value_enum, default_value_t = State::Unknown)]
-    relaxation: State,
+    #[arg(long, value_parser = choice::<RelaxationState>(), default_value = "unknown")]
+    relaxation: RelaxationState,
     /// Yarn pulled out of counted stitches, such as "20 st = 31 cm"; may be given several
     /// times.
     #[arg(long, value_name = "READING")]
@@ -44,37 +44,11 @@ pub(crate) struct EvidenceArgs {
     pub(super) balance: Mass,
 }
 
-#[derive(Clone, Copy, Debug, ValueEnum)]
-enum Loops {
-    /// Stocking stitch.
-    Plain,
-    /// One by one rib.
-    #[value(name = "rib-1x1")]
-    Rib1x1,
-    /// Two by one rib.
-    #[value(name = "rib-2x1")]
-    Rib2x1,
-    /// Interlock.
-    Interlock,
-}
-
-#[derive(Clone, Copy, Debug, ValueEnum)]
-enum State {
-    /// Rested dry, off the needles.
-    Dry,
-    /// Wetted and dried flat.
-    Wet,
-    /// Washed and tumbled until it moves no more.
-    Full,
-    /// Not known.
-    Unknown,
-}
-
 /// A weighed swatch as it is written: `20x20 = 2 g`.
 #[derive(Clone, Copy, Debug)]
 struct WeighedSwatch {
-    stitches: u32,
-    rows: u32,
+    stitches: Stitches,
+    rows: Rows,
     mass: Mass,
 }
 
@@ -87,9 +61,9 @@ impl FromStr for WeighedSwatch {
         };
         let (size, mass) = text.split_once('=').ok_or_else(refuse)?;
         let (stitches, rows) = size.split_once(['x', '×']).ok_or_else(refuse)?;
-        let count = |text: &str| text.trim().parse().map_err(|_| refuse());
-        let mass = mass.trim().parse().map_err(|_| refuse())?;
-        Ok(Self { stitches: count(stitches)?, rows: count(rows)?, mass })
+        let told = |why: loopwright::gauge::Error| why.to_string();
+        let (stitches, rows) = (stitches.parse().map_err(told)?, rows.parse().map_err(told)?);
+        Ok(Self { stitches, rows, mass: mass.trim().parse().map_err(|_| refuse())? })
     }
 }
 
@@ -139,36 +113,21 @@ impl EvidenceArgs {
     }
 
     fn unravelled(&self) -> Result<LoopLength, Failure> {
-        let one = |reading: &Reading| {
-            let count = reading.count();
-            let stitches = u32::try_from(count.numer()).ok().filter(|_| count.is_whole());
-            match (stitches, reading.direction()) {
-                (Some(stitches), ReadingDirection::Stitches) => {
+        let one =
+            |reading: &Reading| match (Stitches::try_from(reading.count()), reading.direction()) {
+                (Ok(stitches), ReadingDirection::Stitches) => {
                     Ok(Unravelled::new(stitches, reading.span(), self.ruler)?)
                 }
                 _ => Err(Failure::Input(
                     "--unravelled takes a whole count of stitches, such as \"20 st = 31 cm\""
                         .into(),
                 )),
-            }
-        };
+            };
         Ok(unravelled(&self.unravelled.iter().map(one).collect::<Result<Vec<_>, _>>()?)?)
     }
 
-    pub(super) const fn fabric(&self) -> Fabric {
-        let structure = match self.fabric {
-            Loops::Plain => Structure::Plain,
-            Loops::Rib1x1 => Structure::Rib1x1,
-            Loops::Rib2x1 => Structure::Rib2x1,
-            Loops::Interlock => Structure::Interlock,
-        };
-        let relaxation = match self.relaxation {
-            State::Dry => Relaxation::Dry,
-            State::Wet => Relaxation::Wet,
-            State::Full => Relaxation::Full,
-            State::Unknown => Relaxation::Unknown,
-        };
-        Fabric::new(structure, relaxation)
+    pub(super) const fn fabric(&self) -> RelaxedFabric {
+        RelaxedFabric::new(self.fabric, self.relaxation)
     }
 }
 

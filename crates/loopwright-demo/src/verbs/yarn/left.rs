@@ -1,9 +1,12 @@
 //! How far what is left of a yarn goes, and how much of a piece is done.
 
-use super::{Failure, LinearDensity, Mass, Told, count, evidence, grams, say_length, say_mass};
+use super::{Failure, LinearDensity, Mass, Told, evidence, grams, say_length, say_mass};
 use crate::Units;
-use loopwright::gauge::{Exact, Round};
-use loopwright::yardage::{Growth, LoopLength, Measure, Plan, Remainder, Spread, Stop, Worked};
+use loopwright::gauge::english::{agreeing, counted};
+use loopwright::gauge::{Count as _, Exact, Round, Rows, Stitches};
+use loopwright::yardage::{
+    Growth, LoopLength, Plan, Remainder, Spread, Stop, Worked, YarnQuantity,
+};
 use serde_json::{Map, Value, json};
 use std::fmt::Write as _;
 use std::str::FromStr;
@@ -12,26 +15,26 @@ use std::str::FromStr;
 pub(crate) struct LeftArgs {
     /// Yarn that is left, such as "63 g" or "120 m": say how many rows it gives.
     #[arg(long, value_name = "AMOUNT", requires = "row")]
-    left: Option<Measure>,
+    left: Option<YarnQuantity>,
     /// Keep this much of it untouched.
     #[arg(long, value_name = "AMOUNT", requires = "left")]
-    keep: Option<Measure>,
+    keep: Option<YarnQuantity>,
     /// Stitches in the first row of the piece, or knitted from what is left.
     #[arg(long, value_name = "N")]
-    row: Option<u32>,
+    row: Option<Stitches>,
     /// Stitches that are added ...
-    #[arg(long, value_name = "N", default_value_t = 0)]
-    add: u32,
+    #[arg(long, value_name = "N", default_value = "0")]
+    add: Stitches,
     /// ... each time so many rows are done.
-    #[arg(long, value_name = "ROWS", default_value_t = 1)]
-    every: u32,
+    #[arg(long, value_name = "ROWS", default_value = "1")]
+    every: Rows,
     /// Rows of the piece already knitted, and what they took if that was weighed or
     /// measured, such as "120" or "120 rows = 35 g".
     #[arg(long, value_name = "ROWS", requires = "row")]
     done: Option<Done>,
     /// Rows that the whole piece has.
     #[arg(long, value_name = "N", requires = "done")]
-    rows: Option<u32>,
+    rows: Option<Rows>,
     /// An edging along the last row, in rows of it: 1 for a bind-off.
     #[arg(long, value_name = "ROWS", default_value = "1")]
     edging: Exact,
@@ -43,12 +46,12 @@ pub(crate) struct LeftArgs {
 /// How many rows are knitted, and what they took.
 #[derive(Clone, Copy, Debug)]
 enum Done {
-    Rows(u32),
+    Rows(Rows),
     Took(Worked),
 }
 
 impl Done {
-    const fn rows(self) -> u32 {
+    const fn rows(self) -> Rows {
         match self {
             Self::Rows(rows) => rows,
             Self::Took(worked) => worked.rows(),
@@ -66,9 +69,7 @@ impl FromStr for Done {
                 .map(Self::Took)
                 .map_err(|refused: loopwright::yardage::Error| refused.to_string());
         }
-        let rows = text.strip_suffix("rows").or_else(|| text.strip_suffix("row")).unwrap_or(text);
-        let rows = rows.trim().parse().map(Self::Rows);
-        rows.map_err(|_| format!("{text:?} is no count of rows: write 120 or 120 rows = 35 g"))
+        text.parse().map(Self::Rows).map_err(|why: loopwright::gauge::Error| why.to_string())
     }
 }
 
@@ -78,22 +79,22 @@ impl LeftArgs {
     }
 
     fn growth(&self) -> Result<Growth, Failure> {
-        Ok(Growth::even(self.row.unwrap_or(0), self.add, self.every)?)
+        Ok(Growth::even(self.row.unwrap_or(Stitches::ZERO), self.add, self.every)?)
     }
 
     fn plan(&self) -> Result<Plan, Failure> {
         Ok(Plan::new(self.growth()?).edging(self.edging)?.copies(self.copies)?)
     }
 
-    fn done_rows(&self) -> u32 {
-        self.done.map_or(0, Done::rows)
+    fn done_rows(&self) -> Rows {
+        self.done.map_or(Rows::ZERO, Done::rows)
     }
 
     /// A weighed remainder is as uncertain as the balance, a measured one is taken as told.
-    fn remainder(&self, left: Measure, balance: Mass) -> Remainder {
+    fn remainder(&self, left: YarnQuantity, balance: Mass) -> Remainder {
         let remainder = match left {
-            Measure::Mass(mass) => Remainder::weighed(mass, balance),
-            Measure::Length(_) => Remainder::new(left),
+            YarnQuantity::Mass(mass) => Remainder::weighed(mass, balance),
+            YarnQuantity::Length(_) => Remainder::new(left),
         };
         self.keep.map_or(remainder, |keep| remainder.reserve(keep))
     }
@@ -125,21 +126,21 @@ pub(super) fn answer(
 }
 
 /// How much of the piece is done, by stitches, and what the rest takes.
-fn share(asked: &LeftArgs, done: Done, of: u32, units: Units) -> Result<Told, Failure> {
+fn share(asked: &LeftArgs, done: Done, of: Rows, units: Units) -> Result<Told, Failure> {
     let growth = asked.growth()?;
     let percent = growth.percent_done(done.rows(), of)?;
     let mut text = format!(
         "After {} of {}, {} of {} are knitted: {} %.\n",
         done.rows(),
-        count(of, "row", "rows"),
+        of.counted(),
         growth.total(done.rows()),
-        count(growth.total(of), "stitch", "stitches"),
+        counted(growth.total(of), "stitch"),
         percent.decimal(1),
     );
     let mut json = Map::from_iter([
         ("done_percent".to_owned(), json!(percent.to_f64_lossy())),
-        ("done_stitches".to_owned(), json!(growth.total(done.rows()).to_string())),
-        ("all_stitches".to_owned(), json!(growth.total(of).to_string())),
+        ("done_stitches".to_owned(), json!(growth.total(done.rows()))),
+        ("all_stitches".to_owned(), json!(growth.total(of))),
     ]);
     if let Done::Took(worked) = done {
         let rest = worked.rest(&growth, of)?;
@@ -149,24 +150,24 @@ fn share(asked: &LeftArgs, done: Done, of: u32, units: Units) -> Result<Told, Fa
     Ok(Told { text, json })
 }
 
-fn say(amount: Measure, units: Units) -> String {
+fn say(amount: YarnQuantity, units: Units) -> String {
     match amount {
-        Measure::Length(length) => say_length(length, 2, units),
-        Measure::Mass(mass) => say_mass(mass, 2, units),
+        YarnQuantity::Length(length) => say_length(length, 2, units),
+        YarnQuantity::Mass(mass) => say_mass(mass, 2, units),
     }
 }
 
-fn amount(amount: Measure) -> Result<Value, Failure> {
+fn amount(amount: YarnQuantity) -> Result<Value, Failure> {
     Ok(match amount {
-        Measure::Length(length) => json!({ "metres": super::metres(length)? }),
-        Measure::Mass(mass) => json!({ "grams": grams(mass) }),
+        YarnQuantity::Length(length) => json!({ "metres": super::metres(length)? }),
+        YarnQuantity::Mass(mass) => json!({ "grams": grams(mass) }),
     })
 }
 
 /// How many rows what is left gives.
 fn rows(
     args: &super::Args,
-    left: Measure,
+    left: YarnQuantity,
     yarn: Option<LinearDensity>,
     units: Units,
 ) -> Result<Told, Failure> {
@@ -228,20 +229,20 @@ fn weight(stitches: Exact, loops: &LoopLength, yarn: LinearDensity) -> Result<Ma
 }
 
 /// `Count on 205 rows of 120 stitches and the bind-off; 209 are likely, 212 possible.`
-fn said(asked: &LeftArgs, rows: &Spread<u32>, stop: &Stop) -> String {
+fn said(asked: &LeftArgs, rows: &Spread<Rows>, stop: &Stop) -> String {
     let more = if asked.done.is_some() { " more" } else { "" };
     let each = match asked.copies {
         1 => String::new(),
         copies => format!(" in each of {copies} pieces"),
     };
-    let first = count(asked.row.unwrap_or(0), "stitch", "stitches");
+    let first = asked.row.unwrap_or(Stitches::ZERO).counted().to_string();
     let last = stop.last_row;
-    let width = match (asked.add, asked.done) {
-        (0, _) => format!(" of {first}"),
-        (_, None) => format!(" from {first}, the last with {last},"),
-        (_, Some(done)) => {
-            let row = done.rows().saturating_add(rows.low());
-            format!(", the last of them row {row} with {last} stitches,")
+    let width = match asked.done {
+        _ if asked.add.is_zero() => format!(" of {first}"),
+        None => format!(" from {first}, the last with {last},"),
+        Some(done) => {
+            let row = done.rows().get().saturating_add(rows.low().get());
+            format!(", the last of them row {row} with {},", last.counted())
         }
     };
     let edging = if asked.edging == Exact::ONE {
@@ -252,10 +253,7 @@ fn said(asked: &LeftArgs, rows: &Spread<u32>, stop: &Stop) -> String {
         String::new()
     };
     let [low, likely, high] = rows.parts();
-    let sure = match low {
-        1 => format!("1{more} row"),
-        low => format!("{low}{more} rows"),
-    };
+    let sure = format!("{low}{more} {}", agreeing(low.get(), "row", "rows"));
     let doubt =
         if low == high { String::new() } else { format!("; {likely} are likely, {high} possible") };
     format!("Count on {sure}{width}{each}{edging}{doubt}.\n")

@@ -10,7 +10,7 @@ use crate::Units;
 use crate::answer::{Answer, Failure, fraction};
 use loopwright::gauge::{Exact, Length, Precision, Unit};
 use loopwright::yardage::{
-    Amount, LinearDensity, Mass, MassUnit, Measure, Numbering, Spread, Yarn,
+    Amount, LinearDensity, Mass, MassUnit, Numbering, Spread, Yarn, YarnQuantity,
 };
 use serde_json::{Map, Value, json};
 use std::fmt::Write as _;
@@ -26,14 +26,14 @@ pub(crate) struct Args {
     plan: Option<PathBuf>,
     /// Also give its number in this system, such as Ne, tex, denier or worsted.
     #[arg(long, value_name = "SYSTEM")]
-    to: Option<String>,
+    to: Option<Numbering>,
     /// More yarns held together with it.
     #[arg(long, value_name = "YARN")]
     with: Vec<Yarn>,
     /// Say what so long a piece of it weighs, or how long so heavy a one is, such as "120 m"
     /// or "50 g".
     #[arg(long, value_name = "AMOUNT", requires = "yarn")]
-    weigh: Option<Measure>,
+    weigh: Option<YarnQuantity>,
     /// Say what the fabric weighs, how many stitches lie in it and how tight it is.
     #[arg(long, requires = "yarn")]
     cloth: bool,
@@ -80,15 +80,15 @@ pub(crate) fn run(args: &Args, asked: Option<Units>) -> Result<Answer, Failure> 
 }
 
 /// What so long a piece weighs, or how long so heavy a one is.
-fn weighed(amount: Measure, yarn: LinearDensity, units: Units) -> Result<Told, Failure> {
+fn weighed(amount: YarnQuantity, yarn: LinearDensity, units: Units) -> Result<Told, Failure> {
     let (length, mass) = match amount {
-        Measure::Length(length) => (length, yarn.masses_of(Spread::exactly(length))?.likely()),
-        Measure::Mass(mass) => (yarn.lengths_of(Spread::exactly(mass))?.likely(), mass),
+        YarnQuantity::Length(length) => (length, yarn.masses_of(Spread::exactly(length))?.likely()),
+        YarnQuantity::Mass(mass) => (yarn.lengths_of(Spread::exactly(mass))?.likely(), mass),
     };
     let (long, heavy) = (say_length(length, 3, units), say_mass(mass, 3, units));
     let text = match amount {
-        Measure::Length(_) => format!("{long} of it weigh {heavy}.\n"),
-        Measure::Mass(_) => format!("{heavy} of it are {long} long.\n"),
+        YarnQuantity::Length(_) => format!("{long} of it weigh {heavy}.\n"),
+        YarnQuantity::Mass(_) => format!("{heavy} of it are {long} long.\n"),
     };
     let json = json!({ "metres": metres(length)?, "grams": grams(mass) });
     Ok(Told { text, json: Map::from_iter([("weighed".to_owned(), json)]) })
@@ -112,10 +112,9 @@ fn convert(args: &Args, yarn: Yarn, density: LinearDensity) -> Result<Told, Fail
         ("metres_per_100g".to_owned(), json!(per_100g.to_f64_lossy())),
         ("yards_per_lb".to_owned(), json!(per_pound.to_f64_lossy())),
     ]);
-    if let Some(name) = &args.to {
-        let system = system(name)?;
+    if let Some(system) = args.to {
         let number = number(system)?;
-        let _ = writeln!(text, "That is {} {system}.", number.decimal(2));
+        let _ = writeln!(text, "That is {} {}.", number.decimal(2), system.symbol());
         json.insert("system".into(), json!(system.symbol()));
         json.insert("number".into(), json!(number.to_f64_lossy()));
         if density.number(system) == Ok(number) {
@@ -123,13 +122,6 @@ fn convert(args: &Args, yarn: Yarn, density: LinearDensity) -> Result<Told, Fail
         }
     }
     Ok(Told { text, json })
-}
-
-fn system(name: &str) -> Result<Numbering, Failure> {
-    Numbering::from_name(name).ok_or_else(|| {
-        let known: Vec<&str> = Numbering::ALL.iter().map(|system| system.symbol()).collect();
-        Failure::Input(format!("the system {name:?} is not known; write {}", known.join(", ")))
-    })
 }
 
 /// A length of yarn in words, to at least so many digits: metres, yards, or both.
@@ -169,14 +161,6 @@ fn places(amount: Exact, digits: u8) -> u8 {
         (shown, places) = (next, places + 1);
     }
     places
-}
-
-/// "1 row", "2 rows".
-fn count(n: impl Into<u128>, one: &str, many: &str) -> String {
-    match n.into() {
-        1 => format!("1 {one}"),
-        n => format!("{n} {many}"),
-    }
 }
 
 /// `about 435 m, 31 g (at least 366 m, 26 g; at most 505 m, 36 g)`.
