@@ -39,6 +39,9 @@ pub(crate) enum Kind {
         "several stitches are to be shaped at once at the {side}, but the yarn is at the other side; knit one row more before, or one fewer"
     )]
     CarriageAway { side: Side },
+    #[cfg(feature = "serde")]
+    #[error("version {given} of a file of steps is not known; this is version {known}")]
+    FileVersion { given: u32, known: u32 },
     #[error(transparent)]
     PickUp(#[from] crate::pick_up::Fault),
     #[error(transparent)]

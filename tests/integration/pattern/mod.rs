@@ -3,6 +3,7 @@
 mod by_hand;
 mod cells;
 mod faults;
+mod file;
 mod laws;
 mod replay;
 mod shapings;
