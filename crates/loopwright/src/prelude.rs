@@ -22,7 +22,10 @@ pub use crate::gauge::{
     Precision, Reading, ReadingDirection, Regauge, Regauged, Repeat, Round, Rows, Side, Spread,
     Stitches, Sum, Swatch, SwatchGauge, Treatment, Unit, Warning, YarnClass,
 };
-pub use crate::joint::{Conflict, Demand, Member, Problem, Relaxation, Rounded, Solution, Unknown};
+pub use crate::joint::{
+    Answer, AnyCount, Conflict, ConflictMember, Demand, Key, Limit, Problem, Release, RoundedCount,
+    RoundedMeasure, Solution, TapeMeasure, Unknown,
+};
 pub use crate::pattern::{
     About, Along, Bed, BindOff, CastOn, Copies, Craft, Entry, Fabric, Facing, Hang, Hanging,
     Heading, Knitted, KnittedEdge, Leg, Loops, Marker, Name, Needle, PickUp, Piece, PieceFile,
