@@ -27,9 +27,9 @@ pub use crate::joint::{
     RoundedMeasure, Solution, TapeMeasure, Unknown,
 };
 pub use crate::pattern::{
-    About, Along, Bed, BindOff, CastOn, Change, Craft, Entry, Fabric, Facing, Hang, Hanging,
-    Heading, Knitted, KnittedEdge, Leg, Loops, Marker, Name, Needle, PickUp, Piece, Shape,
-    ShapeMethod, ShapeRow, Sides, Step, Stretch,
+    About, Along, Bed, BindOff, CastOn, Copies, Craft, Entry, Fabric, Facing, Hang, Hanging,
+    Heading, Knitted, KnittedEdge, Leg, Loops, Marker, Name, Needle, PickUp, Piece, PieceFile,
+    Shape, ShapeMethod, ShapeRow, Sides, Step, Stretch,
 };
 pub use crate::seams::{
     Buttonholes, ChangedAt, Compared, Edge, EdgeChange, EdgeCount, EdgeKind, EdgeStep, FrontBands,
