@@ -1,7 +1,7 @@
 use crate::error::Kind;
 use crate::{Error, Fabrics};
 use loopwright_gauge::{Length, Spread, Stitches};
-use loopwright_joint::Rounded;
+use loopwright_joint::RoundedCount;
 use loopwright_pattern::{Knitted, KnittedEdge, Name, Piece, check_pick_ups};
 use loopwright_seams::{Edge, Join, Seam, SeamReport, Tolerance, check_all};
 
@@ -122,7 +122,7 @@ pub struct Draft {
     /// What each measure comes to.
     pub outcomes: Vec<Outcome>,
     /// Every count that was rounded, with its ideal and what the rounding cost.
-    pub counts: Vec<Rounded>,
+    pub counts: Vec<RoundedCount>,
     /// Whether that rounding is proved to be the best there is.
     pub proved: bool,
     /// How near the curves are to their outlines.
@@ -156,7 +156,7 @@ pub struct Garment {
     /// What each measure comes to.
     pub outcomes: Vec<Outcome>,
     /// Every count that was rounded, with its ideal and what the rounding cost.
-    pub counts: Vec<Rounded>,
+    pub counts: Vec<RoundedCount>,
     /// Whether that rounding is proved to be the best there is.
     pub proved: bool,
     /// How near the curves are to their outlines.

@@ -35,7 +35,7 @@ pub(crate) fn json(plan: &Plan, garment: &Garment, yarn: Option<&YarnReport>) ->
         .map(|count| {
             json!({
                 "name": count.name,
-                "count": count.count,
+                "count": count.count.get(),
                 "ideal": fraction(count.ideal),
                 "deviation": fraction(count.deviation),
             })

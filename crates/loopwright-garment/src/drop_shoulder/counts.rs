@@ -6,7 +6,7 @@ use crate::draft::Outcome;
 use crate::error::Kind;
 use crate::{Error, Fabrics};
 use loopwright_gauge::{Exact, Length, Repeat, Round, Rows, Spread, Stitches};
-use loopwright_joint::{Demand, Problem, Rounded, Solution, Unknown};
+use loopwright_joint::{AnyCount, Demand, Problem, RoundedCount, Solution, Unknown};
 
 /// Stitches that a row seam hides at the two edges of a piece (studioknits.com).
 pub(super) const SEAM_STITCHES: u32 = 2;
@@ -30,7 +30,7 @@ pub(super) struct Counts {
     pub(super) sleeve_plain_rows: u32,
     pub(super) band_rows: u32,
     /// As they were rounded together.
-    pub(super) rounded: Vec<Rounded>,
+    pub(super) rounded: Vec<RoundedCount>,
     /// Whether the rounding is proved best.
     pub(super) proved: bool,
 }
@@ -57,6 +57,7 @@ impl Counts {
         let count = |name: &str| {
             solution
                 .count(name)
+                .map(AnyCount::get)
                 .ok_or_else(|| Error::from(Kind::CannotBe(format!("no count for {name}"))))
         };
         Ok(Self {
@@ -225,12 +226,14 @@ fn stitches(problem: &mut Problem, targets: &Targets, fabrics: &Fabrics) -> Resu
         return Err(Kind::CannotBe(why).into());
     }
     // The width of the body is met four times by the tape measure.
-    problem.unknown("body", Unknown::near(body).repeat(rib).weight(Exact::whole(4)))?;
-    problem.unknown("neck", Unknown::near(neck).range(4..=1_000_000))?;
-    problem.unknown("shoulder", Unknown::near(shoulder).range(3..=1_000_000))?;
-    problem.unknown("wrist", Unknown::near(wide(targets.wrist, SEAM_STITCHES)?).repeat(rib))?;
-    problem
-        .unknown("sleeve top", Unknown::near(wide(targets.sleeve_top, 0)?).range(2..=1_000_000))?;
+    problem.stitches("body", Unknown::near(body).repeat(rib).weight(Exact::whole(4)))?;
+    problem.stitches("neck", Unknown::near(neck).range(4_u32..=1_000_000))?;
+    problem.stitches("shoulder", Unknown::near(shoulder).range(3_u32..=1_000_000))?;
+    problem.stitches("wrist", Unknown::near(wide(targets.wrist, SEAM_STITCHES)?).repeat(rib))?;
+    problem.stitches(
+        "sleeve top",
+        Unknown::near(wide(targets.sleeve_top, 0)?).range(2_u32..=1_000_000),
+    )?;
     problem.demand(
         "shoulder, neck and shoulder make the back",
         Demand::sum([(2, "shoulder"), (1, "neck"), (-1, "body")], 0),
@@ -247,7 +250,7 @@ fn rows(problem: &mut Problem, targets: &Targets, fabrics: &Fabrics) -> Result<(
     let plain = |height: Length| fabrics.plain.count_in::<Rows>(height);
     let rib = |height: Length| fabrics.rib.count_in::<Rows>(height);
     let mut even = |name: &str, ideal: Exact| {
-        problem.unknown(name, Unknown::near(ideal).repeat(Repeat::even()))
+        problem.rows(name, Unknown::near(ideal).repeat(Repeat::even())).map(|_| ())
     };
     even("hem rows", rib(targets.hem)?)?;
     even("side rows", plain(targets.side()?)?)?;

@@ -8,7 +8,7 @@ use crate::error::Kind;
 use crate::{Error, Fabrics, half};
 use loopwright_gauge::english::counted;
 use loopwright_gauge::{Exact, Length, Round, Rows, Stitches};
-use loopwright_joint::{Demand, Problem, Unknown};
+use loopwright_joint::{AnyCount, Demand, Problem, Unknown};
 use loopwright_pattern::{Along, PickUp, Side};
 use loopwright_seams::{Edge, EdgeKind, PickUpGroup, PickUpLine, PickUpSpacing};
 use loopwright_shaping::{AtOnce, Bend, Neck, Outline};
@@ -151,9 +151,9 @@ impl Opening {
         let side = band.checked_sub(waiting.into())?.checked_mul(half()?)?.max(Exact::ONE);
         let rib = fabrics.rib_counts()?;
         let mut problem = Problem::new();
-        problem.unknown("band", Unknown::near(band).repeat(rib))?;
-        problem.unknown("one side", Unknown::near(side).range(1..=1_000_000))?;
-        problem.unknown("other side", Unknown::near(side).range(1..=1_000_000))?;
+        problem.stitches("band", Unknown::near(band).repeat(rib))?;
+        problem.stitches("one side", Unknown::near(side).range(1_u32..=1_000_000))?;
+        problem.stitches("other side", Unknown::near(side).range(1_u32..=1_000_000))?;
         let sides = [(1, "one side"), (1, "other side"), (-1, "band")];
         problem.demand("the band is the neck", Demand::sum(sides, -i64::from(waiting)))?;
         problem.demand(
@@ -166,7 +166,8 @@ impl Opening {
             let (stitches, groups) = if let Some(stitches) = live(edge) {
                 (stitches, Vec::new())
             } else {
-                let stitches = sides.next().and_then(|side| solution.count(side)).unwrap_or(1);
+                let stitches =
+                    sides.next().and_then(|side| solution.count(side)).map_or(1, AnyCount::get);
                 let picked = places(edge, stitches, fabrics);
                 (stitches, picked.map_err(|why| self.no_places(edge, band, fabrics, &why))?)
             };

@@ -9,7 +9,7 @@ use crate::error::Kind;
 use crate::{Error, Fabrics};
 use loopwright_gauge::{Rows, Stitches};
 use loopwright_pattern::{
-    BindOff, CastOn, Change, Craft, Fabric, Name, Piece, Shape, Side, Sides, Step,
+    BindOff, CastOn, Craft, Direction, Fabric, Name, Piece, Shape, Side, Sides, Step,
 };
 use loopwright_shaping::{Edges, Taper};
 
@@ -86,7 +86,7 @@ impl Maker<'_> {
             .order(self.choices.sleeve_order)
             .build()
             .map_err(|why| Kind::NoShape { what: "sleeve", why, advice: SLEEVE_ADVICE })?;
-        let change = if from < to { Change::Increase } else { Change::Decrease };
+        let change = if from < to { Direction::Increase } else { Direction::Decrease };
         let mut row = 0;
         for event in taper.events() {
             knit_on(&mut piece, event.row.get() - row)?;
@@ -207,7 +207,7 @@ impl Half<'_> {
         self.piece.push(match stitches.get() {
             1 => {
                 let neck = Sides::One(self.neck());
-                Step::Shape(Shape::new(Change::Decrease, neck, stitches).inset(inset()?))
+                Step::Shape(Shape::new(Direction::Decrease, neck, stitches).inset(inset()?))
             }
             _ => Step::bind_off(stitches),
         });

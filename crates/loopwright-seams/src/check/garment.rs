@@ -70,6 +70,19 @@ impl Seam {
 }
 
 /// What the check of a whole garment found.
+///
+/// # Examples
+/// ```
+/// use loopwright_gauge::Stitches;
+/// use loopwright_seams::{Edge, Join, Seam, check_all};
+/// let live = |name, count| Edge::live(name, Stitches::literal(count), "28x40/10cm".parse()?);
+/// let (front, back) = (live("front shoulder", 44)?, live("back shoulder", 43)?);
+/// let edges = [front.clone(), back.clone()];
+/// let report = check_all(&[Seam::new(Join::Graft, front, back)], &edges)?;
+/// assert!(!report.holds() && report.loose.is_empty());
+/// assert_eq!(report.failures().count(), 1);
+/// # Ok::<(), loopwright_seams::Error>(())
+/// ```
 #[derive(Clone, Debug, Default, Eq, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "serde", serde(deny_unknown_fields))]
