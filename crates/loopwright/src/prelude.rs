@@ -13,8 +13,8 @@
 //! ```
 
 pub use crate::garment::{
-    Body, Choices, Draft, DropShoulder, EdgeRef, Fabrics, FinishedPiece, Garment, Made, Measure,
-    Nearness, SeamPlan, Shoulders, YarnFacts, YarnReport,
+    Body, BodyMeasure, Draft, DropShoulder, DropShoulderChoices, DropShoulderEase, EdgeRef,
+    Fabrics, FinishedPiece, Garment, Made, Nearness, SeamPlan, Shoulders, YarnFacts, YarnReport,
 };
 pub use crate::gauge::{
     Choice, Count, CountRange, DimensionalChange, Ease, EaseChart, EaseClass, EdgeStitches, Exact,

@@ -1,6 +1,6 @@
 //! The steps of each piece; nothing here adds up stitches.
 
-use super::Choices;
+use super::DropShoulderChoices;
 use super::counts::Counts;
 use super::neck::{NeckCurve, Opening};
 use super::shoulder::Shoulder;
@@ -27,11 +27,14 @@ fn inset() -> Result<Stitches, Error> {
 /// What gives a sleeve more rows to shape in, or less to shape.
 const SLEEVE_ADVICE: &str = "give a shorter cuff, fewer plain rows at the top, less ease at the chest, or ease that brings the upper arm nearer to the wrist";
 
+const SLEEVE_KEYS: &[&str] =
+    &["cuff", "sleeve_plain", "ease.chest", "ease.upper_arm", "ease.wrist"];
+
 pub(super) struct Maker<'a> {
     pub(super) craft: Craft,
     pub(super) fabrics: &'a Fabrics,
     pub(super) counts: &'a Counts,
-    pub(super) choices: &'a Choices,
+    pub(super) choices: &'a DropShoulderChoices,
 }
 
 impl Maker<'_> {
@@ -85,7 +88,12 @@ impl Maker<'_> {
             .plain_after(Rows::new(counts.sleeve_plain_rows.min(counts.sleeve_rows))?)
             .order(self.choices.sleeve_order)
             .build()
-            .map_err(|why| Kind::NoShape { what: "sleeve", why, advice: SLEEVE_ADVICE })?;
+            .map_err(|why| Kind::NoShape {
+                what: "sleeve",
+                why,
+                advice: SLEEVE_ADVICE,
+                keys: SLEEVE_KEYS,
+            })?;
         let change = if from < to { Direction::Increase } else { Direction::Decrease };
         let mut row = 0;
         for event in taper.events() {

@@ -63,6 +63,15 @@ impl Seam {
     /// # Errors
     /// As [`check`](crate::check()), and when there is an overlap where nothing is hung
     /// back.
+    ///
+    /// # Examples
+    /// ```
+    /// use loopwright_seams::{Edge, Join, Seam};
+    /// let edge = |name, text| Edge::read(name, text, "28x40/10cm".parse()?);
+    /// let seam = Seam::new(Join::RowSeam, edge("back", "150 rows")?, edge("front", "154 rows")?);
+    /// assert!(!seam.check()?.matches);
+    /// # Ok::<(), loopwright_seams::Error>(())
+    /// ```
     pub fn check(&self) -> Result<Verdict, Error> {
         let Self { join, a, b, tolerance, overlap } = self;
         Question { join: *join, a, b, tolerance: *tolerance, overlap: *overlap }.answer()
