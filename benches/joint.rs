@@ -92,7 +92,7 @@ fn general(criterion: &mut Criterion) {
     let least = solved(&problem).map(|solution| solution.total_miss().to_f64_lossy());
     match (milp::ask(&sketch, Duration::from_secs(20)), least) {
         (Said::Least(theirs), Some(ours)) => {
-            assert!((ours - theirs).abs() < 1e-4 * theirs, "one optimum")
+            assert!((ours - theirs).abs() < 1e-4 * theirs, "one optimum");
         }
         other => panic!("{other:?}"),
     }

@@ -298,7 +298,7 @@ impl Judge<'_> {
         let mut share = self.budget.take(self.budget.left() / 4);
         let answer = solve::solve(&model, Wanted::Any, &mut share);
         self.budget.give_back(share);
-        Ok(match answer? {
+        Ok(match answer {
             Answer::None => Possible::No,
             Answer::Unknown => {
                 self.sure = false;

@@ -202,8 +202,7 @@ impl Problem {
         let links = self.links.iter().flatten().collect();
         let model = Model { unknowns: &unknowns, terms: &objective.terms, links };
         let mut budget = Budget::new(self.steps);
-        let answer = solve::solve(&model, Wanted::Best, &mut budget);
-        match answer.map_err(|_| Error::overflow())? {
+        match solve::solve(&model, Wanted::Best, &mut budget) {
             solve::Answer::Best(best) => self.solution(&best, &objective).map(Answer::Solved),
             solve::Answer::Unknown => Err(Kind::Unproved { steps: self.steps }.into()),
             solve::Answer::None => {

@@ -45,7 +45,7 @@ pub(crate) struct Best {
 }
 
 /// The best counts of `model`, as far as `budget` goes.
-pub(crate) fn solve(model: &Model<'_>, wanted: Wanted, budget: &mut Budget) -> Step<Answer> {
+pub(crate) fn solve(model: &Model<'_>, wanted: Wanted, budget: &mut Budget) -> Answer {
     // Should the work not be enough, there is some left to find anything at all.
     let reserve = budget.take(budget.left() / 4);
     let found = Whole::new(model).and_then(|mut whole| {
@@ -54,11 +54,10 @@ pub(crate) fn solve(model: &Model<'_>, wanted: Wanted, budget: &mut Budget) -> S
         if found.is_some() { Ok(found) } else { whole.settle(budget) }
     });
     match found {
-        Ok(None) => Ok(Answer::Unknown),
-        Ok(Some(best)) => Ok(Answer::Best(best)),
-        Err(Stop::Infeasible) => Ok(Answer::None),
+        Ok(Some(best)) => Answer::Best(best),
+        Err(Stop::Infeasible) => Answer::None,
         // Numbers too large to go on with only mean that nothing is known.
-        Err(Stop::Large) => Ok(Answer::Unknown),
+        Ok(None) | Err(Stop::Large) => Answer::Unknown,
     }
 }
 
@@ -391,7 +390,7 @@ mod tests {
             let solved = |cells| {
                 let mut budget = Budget::new(u64::MAX);
                 budget.cells = cells;
-                match solve(&model, Wanted::Best, &mut budget).unwrap() {
+                match solve(&model, Wanted::Best, &mut budget) {
                     Answer::Best(best) => Some((best.counts, best.proved, best.bound)),
                     Answer::None => None,
                     Answer::Unknown => panic!("there is work enough"),

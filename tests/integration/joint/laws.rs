@@ -73,9 +73,8 @@ fn released(demand: &joint::Demand, release: Release) -> Option<joint::Demand> {
             let by = sixtieths.numer();
             Some(Lengths(terms, low.map(|low| low - by), high.map(|high| high + by)))
         }
-        (Parity(_), Release::Drop) => None,
-        // The rest cannot be written otherwise than let go.
-        (Ordered(_) | Ratio(..), Release::By(_)) => None,
+        // An order or a ratio cannot be written otherwise than let go.
+        (Parity(_), Release::Drop) | (Ordered(_) | Ratio(..), Release::By(_)) => None,
         other => panic!("{other:?}"),
     }
 }

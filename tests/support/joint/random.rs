@@ -68,18 +68,18 @@ pub fn small(random: &mut Random) -> Sketch {
             demands.push(demand);
         }
     }
-    let mut measures = Vec::new();
+    let mut taped = Vec::new();
     if measured {
         for _ in 0..random.place(4) {
             let measure = small_measure(random, &counts, &hidden);
             if random.place(4) == 0 {
                 demands.push(limited(random, measure, possible));
             } else {
-                measures.push(measure);
+                taped.push(measure);
             }
         }
     }
-    Sketch { counts, demands, measures }
+    Sketch { counts, demands, measures: taped }
 }
 
 /// A measure that the hidden counts come near to.

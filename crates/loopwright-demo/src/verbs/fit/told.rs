@@ -128,13 +128,12 @@ fn member(member: &ConflictMember) -> Value {
         Release::ByLength(by) => length(by),
         _ => Value::Null,
     };
-    let mut told = json!({ "demand": member.demand, "relax_by": by });
-    match member.would_be {
-        Some(Limit::Count(total)) => told["would_be"] = total.into(),
-        Some(Limit::Length(total)) => told["would_be"] = length(total),
-        None => {}
-    }
-    told
+    let would_be = match member.would_be {
+        Some(Limit::Count(total)) => total.into(),
+        Some(Limit::Length(total)) => length(total),
+        None => Value::Null,
+    };
+    json!({ "demand": member.demand, "relax_by": by, "would_be": would_be })
 }
 
 fn mend(member: &ConflictMember, units: Units) -> String {
