@@ -1,7 +1,7 @@
 //! A whole pullover: drafted, replayed and checked, over sizes.
 
 use criterion::{BenchmarkId, Criterion};
-use loopwright::garment::{Body, Draft, DropShoulder, Fabrics, Measure};
+use loopwright::garment::{Body, BodyMeasure, Draft, DropShoulder, Fabrics};
 use loopwright::pattern::{Bed, Craft};
 use std::hint::black_box;
 
@@ -10,12 +10,12 @@ type Failure = Box<dyn std::error::Error>;
 fn pullover(chest_cm: i64) -> Result<DropShoulder, Failure> {
     let cm = loopwright::gauge::Length::cm;
     let body = Body::new()
-        .with(Measure::Chest, cm(chest_cm)?)?
-        .with(Measure::NeckToWrist, cm(55 + chest_cm / 4)?)?
-        .with(Measure::UpperArm, cm(chest_cm / 3)?)?
-        .with(Measure::Wrist, cm(17)?)?
-        .with(Measure::BodyLength, cm(62)?)?
-        .with(Measure::Head, cm(56)?)?;
+        .with(BodyMeasure::Chest, cm(chest_cm)?)?
+        .with(BodyMeasure::NeckToWrist, cm(55 + chest_cm / 4)?)?
+        .with(BodyMeasure::UpperArm, cm(chest_cm / 3)?)?
+        .with(BodyMeasure::Wrist, cm(17)?)?
+        .with(BodyMeasure::BodyLength, cm(62)?)?
+        .with(BodyMeasure::Head, cm(56)?)?;
     let fabrics = Fabrics::plain("28 x 40 / 10 cm".parse()?);
     Ok(DropShoulder::new(body, fabrics, Craft::Machine(Bed::of_needles(400)?)))
 }

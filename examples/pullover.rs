@@ -1,18 +1,18 @@
 //! One pullover on two beds: the body fits the wider one, and the narrower says why not.
 
-use loopwright::garment::{Body, Draft, DropShoulder, Error, Fabrics, Measure};
+use loopwright::garment::{Body, BodyMeasure, Draft, DropShoulder, Error, Fabrics};
 use loopwright::pattern::{Bed, Craft, words};
 use std::io::Write as _;
 
 fn main() -> Result<(), Box<dyn std::error::Error>> {
     let mut out = std::io::stdout().lock();
     let body = [
-        (Measure::Chest, "108 cm"),
-        (Measure::NeckToWrist, "84 cm"),
-        (Measure::UpperArm, "34 cm"),
-        (Measure::Wrist, "18 cm"),
-        (Measure::BodyLength, "68 cm"),
-        (Measure::Head, "58 cm"),
+        (BodyMeasure::Chest, "108 cm"),
+        (BodyMeasure::NeckToWrist, "84 cm"),
+        (BodyMeasure::UpperArm, "34 cm"),
+        (BodyMeasure::Wrist, "18 cm"),
+        (BodyMeasure::BodyLength, "68 cm"),
+        (BodyMeasure::Head, "58 cm"),
     ];
     let mut wearer = Body::new();
     for (measure, length) in body {

@@ -1,9 +1,10 @@
 use crate::error::Kind;
 use crate::{Error, Fabrics};
 use loopwright_gauge::{Length, Spread, Stitches};
-use loopwright_joint::Rounded;
+use loopwright_joint::RoundedCount;
 use loopwright_pattern::{Knitted, KnittedEdge, Name, Piece, check_pick_ups};
 use loopwright_seams::{Edge, Join, Seam, SeamReport, Tolerance, check_all};
+use std::borrow::Cow;
 
 /// A piece, and how many of it are to be made.
 #[derive(Clone, Debug, Eq, PartialEq)]
@@ -16,13 +17,18 @@ pub struct Made {
 
 /// An edge by the names of its piece and itself.
 #[derive(Clone, Debug, Eq, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(deny_unknown_fields))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct EdgeRef {
     /// The piece.
+    #[cfg_attr(feature = "schema", schemars(with = "String"))]
     pub piece: Name,
     /// The edge.
+    #[cfg_attr(feature = "schema", schemars(with = "String"))]
     pub edge: Name,
     /// Stitches of it that lie hidden in another seam.
+    #[cfg_attr(feature = "serde", serde(default))]
     pub hidden: u32,
 }
 
@@ -87,24 +93,29 @@ impl SeamPlan {
 
 /// What a choice or a measure came to.
 #[derive(Clone, Debug, Eq, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(deny_unknown_fields))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
 pub struct Outcome {
     /// Which measure.
-    pub what: &'static str,
+    pub what: Cow<'static, str>,
     /// What was wanted.
     pub wanted: Length,
-    /// What the counts give.
-    pub given: Length,
-    /// The least and the most it may be, for all the swatch tells.
-    pub range: Spread<Length>,
+    /// What the counts give, and the least and the most that is, for all the swatch
+    /// tells.
+    pub given: Spread<Length>,
 }
 
 /// How near a staircase of stitches and rows comes to the line it stands for.
 #[derive(Clone, Debug, Eq, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(deny_unknown_fields))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
 pub struct Nearness {
     /// Which line.
-    pub what: &'static str,
+    pub what: Cow<'static, str>,
     /// The largest distance from it in any row, across the piece.
     pub most: Length,
 }
@@ -122,7 +133,7 @@ pub struct Draft {
     /// What each measure comes to.
     pub outcomes: Vec<Outcome>,
     /// Every count that was rounded, with its ideal and what the rounding cost.
-    pub counts: Vec<Rounded>,
+    pub counts: Vec<RoundedCount>,
     /// Whether that rounding is proved to be the best there is.
     pub proved: bool,
     /// How near the curves are to their outlines.
@@ -156,7 +167,7 @@ pub struct Garment {
     /// What each measure comes to.
     pub outcomes: Vec<Outcome>,
     /// Every count that was rounded, with its ideal and what the rounding cost.
-    pub counts: Vec<Rounded>,
+    pub counts: Vec<RoundedCount>,
     /// Whether that rounding is proved to be the best there is.
     pub proved: bool,
     /// How near the curves are to their outlines.
@@ -178,12 +189,18 @@ impl Draft {
         check_pick_ups(&made)?;
         let seams = check(&pieces, &self.seams, &self.fabrics)?;
         if let Some(failure) = seams.failures().next() {
-            return Err(Kind::CannotBe(format!("a seam does not match: {failure}")).into());
+            return Err(Kind::CannotBe {
+                keys: &[],
+                why: format!("a seam does not match: {failure}"),
+            }
+            .into());
         }
         if let Some(loose) = seams.loose.first().or(seams.taken_twice.first()) {
-            return Err(
-                Kind::CannotBe(format!("live stitches are not joined once: {loose}")).into()
-            );
+            return Err(Kind::CannotBe {
+                keys: &[],
+                why: format!("live stitches are not joined once: {loose}"),
+            }
+            .into());
         }
         let Self { fabrics, seams: plans, outcomes, counts, proved, curves, cautions, .. } = self;
         Ok(Garment { fabrics, pieces, plans, seams, outcomes, counts, proved, curves, cautions })
@@ -277,7 +294,8 @@ pub(crate) fn line(
 
 fn find<'a>(pieces: &'a [FinishedPiece], wanted: &EdgeRef) -> Result<&'a KnittedEdge, Error> {
     let piece = pieces.iter().find(|piece| piece.knitted.name == wanted.piece);
-    piece
-        .and_then(|piece| piece.knitted.edge(wanted.edge.as_str()))
-        .ok_or_else(|| Kind::CannotBe(format!("there is no edge called {}", wanted.name())).into())
+    piece.and_then(|piece| piece.knitted.edge(wanted.edge.as_str())).ok_or_else(|| {
+        Kind::CannotBe { keys: &[], why: format!("there is no edge called {}", wanted.name()) }
+            .into()
+    })
 }

@@ -5,16 +5,16 @@
 //! gives a [`Garment`]. The first construction is the [`DropShoulder`] pullover.
 //!
 //! ```
-//! use loopwright_garment::{Body, DropShoulder, Fabrics, Measure};
+//! use loopwright_garment::{Body, DropShoulder, Fabrics, BodyMeasure};
 //! use loopwright_pattern::{Bed, Craft};
 //!
 //! let body = Body::new()
-//!     .with(Measure::Chest, "94 cm".parse()?)?
-//!     .with(Measure::NeckToWrist, "76 cm".parse()?)?
-//!     .with(Measure::UpperArm, "30 cm".parse()?)?
-//!     .with(Measure::Wrist, "16 cm".parse()?)?
-//!     .with(Measure::BodyLength, "60 cm".parse()?)?
-//!     .with(Measure::Head, "56 cm".parse()?)?;
+//!     .with(BodyMeasure::Chest, "94 cm".parse()?)?
+//!     .with(BodyMeasure::NeckToWrist, "76 cm".parse()?)?
+//!     .with(BodyMeasure::UpperArm, "30 cm".parse()?)?
+//!     .with(BodyMeasure::Wrist, "16 cm".parse()?)?
+//!     .with(BodyMeasure::BodyLength, "60 cm".parse()?)?
+//!     .with(BodyMeasure::Head, "56 cm".parse()?)?;
 //! let fabrics = Fabrics::plain("28 x 40 / 10 cm".parse()?);
 //! let craft = Craft::Machine(Bed::of_needles(200)?);
 //! let garment = DropShoulder::new(body, fabrics, craft).draft()?.finish()?;
@@ -36,9 +36,9 @@ mod error;
 mod fabrics;
 mod yarn;
 
-pub use body::{Body, Measure};
+pub use body::{Body, BodyMeasure};
 pub use draft::{Draft, EdgeRef, FinishedPiece, Garment, Made, Nearness, Outcome, SeamPlan};
-pub use drop_shoulder::{Choices, DropShoulder, Ease, Shoulders};
+pub use drop_shoulder::{DropShoulder, DropShoulderChoices, DropShoulderEase, Shoulders};
 pub use error::Error;
 pub use fabrics::Fabrics;
 pub use yarn::{YarnFacts, YarnReport};

@@ -6,9 +6,10 @@
 //! speaks of classes.
 
 use crate::demand::{Link, Row};
-use crate::step::{At, Step, Stop, ceil, floor, gcd, narrow};
-use crate::unknown::Unknown;
+use crate::step::{At, Step, Stop, narrow};
+use crate::unknown::Steps;
 use alloc::vec::Vec;
+use num_integer::{div_ceil as ceil, div_floor as floor, gcd};
 
 /// Where an unknown's count comes from: `base + step * t`.
 #[derive(Clone, Copy, Debug)]
@@ -50,11 +51,12 @@ pub(crate) struct Classes {
 }
 
 /// The classes of `unknowns` under all of `links`.
-pub(crate) fn classes(unknowns: &[Unknown], links: &[&Link]) -> Step<Classes> {
-    let mut merger = Merger::new(unknowns)?;
+pub(crate) fn classes(unknowns: &[Steps], links: &[&Link]) -> Step<Classes> {
+    let mut merger = Merger::new(unknowns);
     let mut left: Vec<&Link> = links.to_vec();
     loop {
         let before = left.len();
+        merger.reseated = false;
         let mut kept = Vec::with_capacity(before);
         for link in left {
             if merger.keep(link)? {
@@ -62,7 +64,7 @@ pub(crate) fn classes(unknowns: &[Unknown], links: &[&Link]) -> Step<Classes> {
             }
         }
         left = kept;
-        if left.len() == before {
+        if left.len() == before && !merger.reseated {
             break;
         }
     }
@@ -73,6 +75,8 @@ struct Merger {
     places: Vec<Place>,
     tops: Vec<i64>,
     members: Vec<Vec<usize>>,
+    /// Whether a form of three classes or more has left one of them fewer values.
+    reseated: bool,
 }
 
 /// What a link is once it speaks of classes.
@@ -85,17 +89,16 @@ enum Reduced {
 }
 
 impl Merger {
-    fn new(unknowns: &[Unknown]) -> Step<Self> {
+    fn new(unknowns: &[Steps]) -> Self {
         let mut places = Vec::with_capacity(unknowns.len());
         let mut tops = Vec::with_capacity(unknowns.len());
-        for (class, unknown) in unknowns.iter().enumerate() {
-            let (first, multiple, steps) = unknown.steps().ok_or(Stop::Infeasible)?;
-            let step = if steps == 0 { 0 } else { multiple };
+        for (class, &Steps { first, each, more }) in unknowns.iter().enumerate() {
+            let step = if more == 0 { 0 } else { each };
             places.push(Place { class, base: first.into(), step: step.into() });
-            tops.push(i64::from(steps));
+            tops.push(i64::from(more));
         }
         let members = (0..unknowns.len()).map(|place| [place].into()).collect();
-        Ok(Self { places, tops, members })
+        Self { places, tops, members, reseated: false }
     }
 
     /// Works `link` into the classes where it ties no more than two, and says
@@ -113,10 +116,35 @@ impl Merger {
                 [one, other] if form.is_equation() => {
                     self.merge(one, other, form.low).map(|()| false)
                 }
+                _ if form.is_equation() => self.sift(&form).map(|()| true),
                 _ => Ok(true),
             },
             Reduced::Parity(_) => Ok(true),
         }
+    }
+
+    /// What the coefficients of all other classes have in common leaves a class of an
+    /// equation one value in so many.
+    fn sift(&mut self, form: &Form) -> Step<()> {
+        if form.terms.iter().filter(|term| term.1.abs() == 1).nth(1).is_some() {
+            return Ok(());
+        }
+        for (place, &(class, times)) in form.terms.iter().enumerate() {
+            let others = form.terms.iter().enumerate().filter(|other| other.0 != place);
+            let shared = others.fold(0, |shared, other| gcd(shared, other.1.1.unsigned_abs()));
+            let shared = i128::from(shared);
+            if shared > 1 {
+                // The row is reduced, so `times` has nothing in common with `shared`.
+                let total = i128::from(form.low).rem_euclid(shared);
+                let first = (total * inverse(times.into(), shared)).rem_euclid(shared);
+                let steps = floor(i128::from(self.top(class)?) - first, shared);
+                self.reseat(class, narrow(first)?, narrow(shared)?, narrow(steps)?)?;
+                self.reseated = true;
+                // The other coefficients stay, but this one has moved.
+                return Ok(());
+            }
+        }
+        Ok(())
     }
 
     fn top(&self, class: usize) -> Step<i64> {
@@ -276,7 +304,7 @@ impl Place {
 }
 
 /// Sorts by class, adds up terms of one class and drops those that cancel.
-fn gather(terms: &mut Vec<(usize, i128)>) {
+pub(crate) fn gather(terms: &mut Vec<(usize, i128)>) {
     terms.sort_unstable_by_key(|term| term.0);
     terms.dedup_by(|next, kept| {
         let same = next.0 == kept.0;

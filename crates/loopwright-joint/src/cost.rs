@@ -1,96 +1,140 @@
-//! What a class costs at each value of its variable, in whole numbers.
+//! What an assignment costs, in whole numbers.
 //!
-//! Ideals share the denominator `D` and weights the denominator `W`; a cost is the
-//! weighted deviation times `D * W`, and a deviation is times `D`. Each class's cost
-//! is a sum of absolute values of straight lines, so it is convex.
+//! All lengths and counts share the denominator `D` and weights the denominator `W`; a
+//! miss is times `D`, and a cost is weight times miss times `D * W * FINE`. Each cost is
+//! an absolute value of a straight line over classes, so it is convex; its own numbers
+//! are over a smaller denominator, and `scale` makes them of one measure.
 
 use crate::bounds;
-use crate::classes::Place;
-use crate::step::{At, Step, Stop, gcd};
-use crate::unknown::Unknown;
+use crate::classes::{Form, Place, gather};
+use crate::network::Price;
+use crate::objective::Term;
+use crate::step::{At, Step, Stop, narrow};
 use alloc::vec::Vec;
-use loopwright_gauge::Exact;
+
+/// Costs are this much finer than weights, so that prices, which are whole, are fine too.
+pub(crate) const FINE: i128 = 1 << 10;
 
 /// `weight * |base + step * t|`.
 #[derive(Clone, Copy, Debug)]
-struct Term {
+struct Line {
     weight: i128,
+    scale: i128,
     base: i128,
     step: i128,
 }
 
-/// The costs of one class: convex in its variable.
+/// The costs of one class by itself: convex in its variable.
 #[derive(Clone, Debug, Default)]
 pub(crate) struct Cost {
-    terms: Vec<Term>,
+    lines: Vec<Line>,
+}
+
+/// What several classes cost together: the weight times how far the sum of the form
+/// is from where it should be.
+#[derive(Clone, Debug)]
+pub(crate) struct Sum {
+    pub(crate) form: Form,
+    pub(crate) weight: i128,
+    pub(crate) scale: i128,
+}
+
+impl Sum {
+    /// What it costs at these values of the classes.
+    pub(crate) fn price(&self, values: &[i64]) -> Step<Price> {
+        let mut sum = 0;
+        for &(class, times) in &self.form.terms {
+            sum += times * values.at(class)?;
+        }
+        let miss = i128::from((sum - self.form.low).abs());
+        Ok(Price { sum: self.weight * miss, largest: self.scale * miss })
+    }
+}
+
+/// All costs of a problem.
+#[derive(Debug, Default)]
+pub(crate) struct Costs {
+    pub(crate) classes: Vec<Cost>,
+    pub(crate) sums: Vec<Sum>,
 }
 
 impl Cost {
     pub(crate) fn at(&self, t: i64) -> i128 {
-        self.terms.iter().map(|term| term.weight * term.deviation(t)).sum()
+        self.lines.iter().map(|line| line.weight.wrapping_mul(line.apart(t))).sum()
     }
 
     /// A value near the ideal of one unknown of the class.
     pub(crate) fn near(&self) -> i64 {
-        let term = self.terms.iter().find(|term| term.step != 0);
-        let near = term.map_or(0, |term| -term.base / term.step);
+        let line = self.lines.iter().find(|line| line.step != 0);
+        let near = line.map_or(0, |line| -line.base / line.step);
         i64::try_from(near).unwrap_or(0)
     }
 
-    /// The largest deviation of any unknown of the class.
-    pub(crate) fn deviation(&self, t: i64) -> i128 {
-        self.terms.iter().map(|term| term.deviation(t)).max().unwrap_or(0)
+    /// The largest miss of any one term of the class.
+    pub(crate) fn miss(&self, t: i64) -> i128 {
+        self.lines.iter().map(|line| line.scale.wrapping_mul(line.apart(t))).max().unwrap_or(0)
     }
 
     /// What the step from `t` to `t + 1` adds.
     pub(crate) fn slope(&self, t: i64) -> i128 {
         self.at(t + 1) - self.at(t)
     }
-}
 
-impl Term {
-    fn deviation(&self, t: i64) -> i128 {
-        (self.base + self.step * i128::from(t)).abs()
+    pub(crate) fn len(&self) -> usize {
+        self.lines.len()
     }
 }
 
-/// The costs of `classes` classes.
-pub(crate) fn costs(unknowns: &[Unknown], places: &[Place], classes: usize) -> Step<Vec<Cost>> {
-    let ideals = common(unknowns.iter().map(|unknown| unknown.ideal))?;
-    let weights = common(unknowns.iter().map(|unknown| unknown.weight))?;
-    let mut costs: Vec<Cost> = (0..classes).map(|_| Cost::default()).collect();
+impl Line {
+    /// Products here and below do not wrap: [`costs`] has bounded them all. Checking
+    /// them once more would take most of the time.
+    const fn apart(&self, t: i64) -> i128 {
+        (self.base + self.step.wrapping_mul(t as i128)).abs()
+    }
+}
+
+/// The costs over `classes` classes of terms over unknowns.
+pub(crate) fn costs(terms: &[Term], places: &[Place], classes: usize) -> Step<Costs> {
+    let mut costs = Costs { classes: Vec::new(), sums: Vec::new() };
+    costs.classes.resize_with(classes, Cost::default);
     let mut whole = 0_i128;
-    for (unknown, place) in unknowns.iter().zip(places) {
-        let weight = scaled(unknown.weight, weights)?;
-        let ideal = scaled(unknown.ideal, ideals)?;
-        let scale = |n: i64| i128::from(n).checked_mul(ideals).ok_or(Stop::Large);
-        let base = scale(place.base)?.checked_sub(ideal).ok_or(Stop::Large)?;
-        let step = scale(place.step)?;
-        let reach = scale(bounds::COUNT.into())?.checked_mul(weight).ok_or(Stop::Large)?;
+    for term in terms {
+        let reach = term.reach.checked_mul(term.weight).ok_or(Stop::Large)?;
         whole = whole.checked_add(reach).filter(|&n| n <= bounds::PRICE).ok_or(Stop::Large)?;
-        costs.at_mut(place.class)?.terms.push(Term { weight, base, step });
+        costs.add(term, places)?;
     }
     Ok(costs)
 }
 
-/// The least common multiple of the denominators.
-fn common(numbers: impl Iterator<Item = Exact>) -> Step<i128> {
-    let mut multiple = 1_i128;
-    for number in numbers {
-        let denominator = number.denom();
-        let rest = multiple.rem_euclid(denominator.into());
-        let rest = u64::try_from(rest).map_err(|_| Stop::Large)?;
-        let shared = gcd(denominator.unsigned_abs(), rest);
-        let factor = i128::from(denominator) / i128::from(shared);
-        multiple = multiple.checked_mul(factor).ok_or(Stop::Large)?;
-        if multiple > bounds::PRICE {
-            return Err(Stop::Large);
+impl Costs {
+    fn add(&mut self, term: &Term, places: &[Place]) -> Step<()> {
+        let (weight, scale, mut base) = (term.weight, term.scale, term.base);
+        let mut terms = Vec::with_capacity(term.counts.len());
+        let mut first = None;
+        for &(unknown, times) in &term.counts {
+            let place = places.at(unknown)?;
+            base += times * i128::from(place.base);
+            terms.push((place.class, times * i128::from(place.step)));
+            first = first.or(Some(place.class));
         }
+        gather(&mut terms);
+        match *terms.as_slice() {
+            // A count that is fixed still tells of its class how far it misses.
+            [] => {
+                let class = first.ok_or(Stop::Large)?;
+                self.classes.at_mut(class)?.lines.push(Line { weight, scale, base, step: 0 });
+            }
+            [(class, step)] => {
+                self.classes.at_mut(class)?.lines.push(Line { weight, scale, base, step });
+            }
+            _ => {
+                let small = |&(class, times): &(usize, i128)| Ok((class, narrow(times)?));
+                let terms = terms.iter().map(small).collect::<Step<Vec<_>>>()?;
+                let goal = narrow(-base)?;
+                let form = Form { terms, low: goal, high: goal };
+                self.sums.push(Sum { form, weight, scale });
+            }
+        }
+        Ok(())
     }
-    Ok(multiple)
-}
-
-fn scaled(number: Exact, denominator: i128) -> Step<i128> {
-    let times = denominator / i128::from(number.denom());
-    times.checked_mul(number.numer().into()).ok_or(Stop::Large)
 }

@@ -1,31 +1,98 @@
 use crate::bounds;
-use crate::error::{Error, Kind};
-use alloc::borrow::ToOwned;
+use crate::error::{Error, Kind, short};
+use alloc::collections::BTreeSet;
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
+use core::fmt;
 use core::ops::RangeInclusive;
-use loopwright_gauge::Exact;
+use loopwright_gauge::{Exact, Length, Precision, Rows, Stitches, Unit};
+use num_integer::gcd;
 
-/// Something that must hold between unknowns, which it speaks of by name.
+/// Something that must hold between unknowns, which it speaks of by name or by
+/// [`Key`](crate::Key).
 ///
 /// # Examples
 /// ```
-/// use loopwright_gauge::Exact;
+/// use loopwright_gauge::{Exact, Length};
 /// use loopwright_joint::Demand;
 /// let graft = Demand::equal("front shoulder", "back shoulder");
 /// let across = Demand::sum([(2, "back shoulder"), (1, "back neck"), (-1, "back")], 0);
 /// let sleeve = Demand::ratio("sleeve top", "armhole", Exact::new(3, 4)?, Exact::new(1, 50)?);
 /// let grading = Demand::ordered(["back 86", "back 92", "back 98"]);
 /// let centred = Demand::same_parity(["cuff", "sleeve top"]);
+/// let bed = Demand::at_most([(1, "back")], 200);
+/// let head = Demand::at_least([(1, "neckband")], Length::cm(40)?);
 /// # Ok::<(), loopwright_gauge::Error>(())
 /// ```
 #[derive(Clone, Debug, Eq, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(
+    feature = "serde",
+    serde(try_from = "crate::form::DemandForm", into = "crate::form::DemandForm")
+)]
 #[must_use = "a demand is nothing until a problem has it"]
-pub struct Demand(Form);
+pub struct Demand(pub(crate) Form);
+
+/// A total: of counts, or of the lengths they come to over their gauges.
+///
+/// # Examples
+/// ```
+/// use loopwright_gauge::Length;
+/// use loopwright_joint::Limit;
+/// assert_eq!(Limit::from(200).to_string(), "200");
+/// assert_eq!(Limit::from(Length::cm(40)?).to_string(), "40 cm");
+/// # Ok::<(), loopwright_gauge::Error>(())
+/// ```
+#[derive(Clone, Copy, Debug, Eq, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(
+    feature = "serde",
+    serde(untagged, expecting = "must be a whole number, or a length such as \"40 cm\"")
+)]
+pub enum Limit {
+    /// Counts, each times its coefficient.
+    Count(i64),
+    /// Their lengths, without what seams hide.
+    Length(Length),
+}
+
+impl From<i64> for Limit {
+    fn from(total: i64) -> Self {
+        Self::Count(total)
+    }
+}
+
+impl From<Stitches> for Limit {
+    fn from(count: Stitches) -> Self {
+        Self::Count(count.get().into())
+    }
+}
+
+impl From<Rows> for Limit {
+    fn from(count: Rows) -> Self {
+        Self::Count(count.get().into())
+    }
+}
+
+impl From<Length> for Limit {
+    fn from(length: Length) -> Self {
+        Self::Length(length)
+    }
+}
+
+impl fmt::Display for Limit {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Count(total) => total.fmt(f),
+            Self::Length(length) => length.display(Unit::Centimetre, Precision::Decimals(1)).fmt(f),
+        }
+    }
+}
 
 #[derive(Clone, Debug, Eq, PartialEq)]
-enum Form {
-    Sum { terms: Vec<(i64, String)>, low: i64, high: i64 },
+pub(crate) enum Form {
+    Sum { terms: Vec<(i64, String)>, low: Option<Limit>, high: Option<Limit> },
     Ratio { above: String, below: String, ratio: Exact, tolerance: Exact },
     Ordered(Vec<String>),
     Parity(Vec<String>),
@@ -45,8 +112,8 @@ impl Demand {
     ) -> Self {
         Self(Form::Sum {
             terms: [(1, one.into()), (-1, other.into())].into(),
-            low: offset,
-            high: offset,
+            low: Some(Limit::Count(offset)),
+            high: Some(Limit::Count(offset)),
         })
     }
 
@@ -55,14 +122,41 @@ impl Demand {
         Self::sum_within(terms, total..=total)
     }
 
-    /// The counts, each times its whole coefficient, come to a total in `range`:
-    /// room to ease in.
-    pub fn sum_within<N: Into<String>>(
+    /// The counts, each times its whole coefficient, come to a total in `range`, of
+    /// counts or of lengths: room to ease in.
+    pub fn sum_within<N: Into<String>, L: Copy + Into<Limit>>(
         terms: impl IntoIterator<Item = (i64, N)>,
-        range: RangeInclusive<i64>,
+        range: RangeInclusive<L>,
+    ) -> Self {
+        let (low, high) = ((*range.start()).into(), (*range.end()).into());
+        Self::between(terms, Some(low), Some(high))
+    }
+
+    /// The counts, each times its whole coefficient, come to a total of at least
+    /// `least`: a count, or a length over their gauges (a band that passes the head).
+    pub fn at_least<N: Into<String>>(
+        terms: impl IntoIterator<Item = (i64, N)>,
+        least: impl Into<Limit>,
+    ) -> Self {
+        Self::between(terms, Some(least.into()), None)
+    }
+
+    /// The counts, each times its whole coefficient, come to a total of at most
+    /// `most`: a count (the needles of the bed), or a length over their gauges.
+    pub fn at_most<N: Into<String>>(
+        terms: impl IntoIterator<Item = (i64, N)>,
+        most: impl Into<Limit>,
+    ) -> Self {
+        Self::between(terms, None, Some(most.into()))
+    }
+
+    pub(crate) fn between<N: Into<String>>(
+        terms: impl IntoIterator<Item = (i64, N)>,
+        low: Option<Limit>,
+        high: Option<Limit>,
     ) -> Self {
         let terms = terms.into_iter().map(|(times, name)| (times, name.into())).collect();
-        Self(Form::Sum { terms, low: *range.start(), high: *range.end() })
+        Self(Form::Sum { terms, low, high })
     }
 
     /// `above` over `below` is `ratio`, give or take `tolerance`; of no count,
@@ -86,91 +180,182 @@ impl Demand {
         Self(Form::Parity(names.into_iter().map(Into::into).collect()))
     }
 
-    /// What the demand asks, over the places `find` gives to names.
-    pub(crate) fn links(
-        self,
-        demand: &str,
-        find: impl Fn(&str) -> Option<usize>,
-    ) -> Result<Vec<Link>, Error> {
-        let places = self.places(demand, find)?;
-        match self.0 {
-            Form::Sum { terms, low, high } => {
-                let terms = terms.iter().zip(&places).map(|(term, &place)| (place, term.0));
-                sum(demand, terms.collect(), low, high).map(|row| [Link::Row(row)].into())
-            }
-            Form::Ratio { ratio, tolerance, .. } => {
-                between(demand, &places, ratio, tolerance).map(Vec::from)
-            }
-            Form::Ordered(_) => Ok(pairs(&places).map(|(a, b)| Link::Row(at_most(a, b))).collect()),
-            Form::Parity(_) => Ok(pairs(&places).map(|(a, b)| Link::Parity(a, b)).collect()),
-        }
+    pub(crate) const fn is_sum(&self) -> bool {
+        matches!(self.0, Form::Sum { .. })
     }
 
-    fn places(
+    /// What the demand asks, over the places `find` gives to names.
+    pub(crate) fn links(
         &self,
         demand: &str,
-        find: impl Fn(&str) -> Option<usize>,
-    ) -> Result<Vec<usize>, Error> {
+        find: impl Fn(&str) -> Option<Spot>,
+    ) -> Result<Vec<Link>, Error> {
         let (names, least): (Vec<&String>, usize) = match &self.0 {
             Form::Sum { terms, .. } => (terms.iter().map(|term| &term.1).collect(), 1),
             Form::Ratio { above, below, .. } => ([above, below].into(), 2),
             Form::Ordered(names) | Form::Parity(names) => (names.iter().collect(), 2),
         };
-        if names.len() < least {
-            let given = names.len();
-            return Err(Kind::Few { demand: demand.to_owned(), given, least }.into());
-        }
-        let mut places = Vec::with_capacity(names.len());
-        for name in names {
-            let (demand, name) = (demand.to_owned(), name.clone());
-            match find(&name) {
-                None => return Err(Kind::Unknown { demand, name }.into()),
-                Some(place) if places.contains(&place) => {
-                    return Err(Kind::Repeated { demand, name }.into());
-                }
-                Some(place) => places.push(place),
+        let spots = spots(demand, names.into_iter(), least, find)?;
+        let places: Vec<usize> = spots.iter().map(|spot| spot.place).collect();
+        match &self.0 {
+            Form::Sum { terms, low, high } => {
+                sum(demand, terms, &spots, *low, *high).map(|row| [Link::Row(row)].into())
             }
+            Form::Ratio { ratio, tolerance, .. } => between(demand, &places, *ratio, *tolerance),
+            Form::Ordered(_) => Ok(pairs(&places).map(|(a, b)| Link::Row(at_most(a, b))).collect()),
+            Form::Parity(_) => Ok(pairs(&places).map(|(a, b)| Link::Parity(a, b)).collect()),
         }
-        Ok(places)
     }
+}
+
+/// What a name stands for: which unknown, how long one of it is, and how many of it
+/// add no length.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Spot {
+    pub(crate) place: usize,
+    pub(crate) size: Option<Exact>,
+    pub(crate) hidden: u32,
+}
+
+/// What the names stand for, each once and at least so many.
+pub(crate) fn spots<'n>(
+    demand: &str,
+    names: impl Iterator<Item = &'n String>,
+    least: usize,
+    find: impl Fn(&str) -> Option<Spot>,
+) -> Result<Vec<Spot>, Error> {
+    let mut spots: Vec<Spot> = Vec::new();
+    let mut seen = BTreeSet::new();
+    for name in names {
+        let of = || (short(demand), short(name));
+        let Some(spot) = find(name) else {
+            let (demand, name) = of();
+            return Err(Kind::Unknown { demand, name }.into());
+        };
+        if !seen.insert(spot.place) {
+            let (demand, name) = of();
+            return Err(Kind::Repeated { demand, name }.into());
+        }
+        spots.push(spot);
+    }
+    if spots.len() < least {
+        let given = spots.len();
+        return Err(Kind::Few { demand: short(demand), given, least }.into());
+    }
+    Ok(spots)
 }
 
 fn pairs(places: &[usize]) -> impl Iterator<Item = (usize, usize)> {
     places.iter().copied().zip(places.iter().copied().skip(1))
 }
 
-fn sum(demand: &str, terms: Vec<(usize, i64)>, low: i64, high: i64) -> Result<Row, Error> {
-    let refuse = |what, given: String, allowed: String| {
-        Err(Error::from(Kind::Range { what, name: demand.to_owned(), given, allowed }))
-    };
-    let within = |n: i64, most: i64| (-most..=most).contains(&n);
-    for &(_, times) in &terms {
-        if times == 0 || !within(times, bounds::COEFFICIENT) {
-            let allowed = alloc::format!("in 1..={}, either sign", bounds::COEFFICIENT);
-            return refuse("a coefficient", times.to_string(), allowed);
-        }
+/// A coefficient that is neither nothing nor too large.
+pub(crate) fn check_times(demand: &str, times: i64) -> Result<(), Error> {
+    if times != 0 && times.unsigned_abs() <= bounds::COEFFICIENT.unsigned_abs() {
+        return Ok(());
     }
-    for total in [low, high] {
-        if !within(total, bounds::TOTAL) {
+    let allowed = alloc::format!("in 1..={}, either sign", bounds::COEFFICIENT);
+    let (what, given) = ("a coefficient", times.to_string());
+    Err(Kind::Range { what, name: short(demand), given, allowed }.into())
+}
+
+fn sum(
+    demand: &str,
+    terms: &[(i64, String)],
+    spots: &[Spot],
+    low: Option<Limit>,
+    high: Option<Limit>,
+) -> Result<Row, Error> {
+    let refuse = |what, given: String, allowed: String| {
+        Err(Error::from(Kind::Range { what, name: short(demand), given, allowed }))
+    };
+    for &(times, _) in terms {
+        check_times(demand, times)?;
+    }
+    if [low, high].iter().flatten().any(|limit| matches!(limit, Limit::Length(_))) {
+        return length_row(demand, terms, spots, low, high);
+    }
+    let total = |limit: Option<Limit>| match limit {
+        Some(Limit::Count(total)) => Some(total),
+        _ => None,
+    };
+    let (low, high) = (total(low), total(high));
+    for total in [low, high].into_iter().flatten() {
+        if !(-bounds::TOTAL..=bounds::TOTAL).contains(&total) {
             let allowed = alloc::format!("in -{0}..={0}", bounds::TOTAL);
             return refuse("the total", total.to_string(), allowed);
         }
     }
-    if low > high {
+    if let (Some(low), Some(high)) = (low, high)
+        && low > high
+    {
         let given = alloc::format!("{low}..={high}");
         return refuse("the range of totals", given, "a rising range".into());
     }
-    let reach: i128 =
-        terms.iter().map(|term| i128::from(term.1).abs() * i128::from(bounds::COUNT)).sum();
-    if reach > bounds::FORM {
-        let what = "its coefficients times the largest counts overflow";
-        return Err(Kind::Large { demand: demand.to_owned(), what }.into());
+    let terms = terms.iter().zip(spots).map(|(term, spot)| (spot.place, term.0));
+    Row { terms: terms.collect(), low, high, unit: 1, per_mm: None }.checked(demand)
+}
+
+/// A sum of lengths, over one denominator.
+pub(crate) fn length_row(
+    demand: &str,
+    terms: &[(i64, String)],
+    spots: &[Spot],
+    low: Option<Limit>,
+    high: Option<Limit>,
+) -> Result<Row, Error> {
+    let large = || large(demand, "its lengths need too long a fraction");
+    let limit = |limit: Option<Limit>| match limit {
+        None => Ok(None),
+        Some(Limit::Length(length)) => Ok(Some(length.millimetres())),
+        Some(Limit::Count(_)) => Err(Error::from(Kind::Mixed { demand: short(demand) })),
+    };
+    let (low, high) = (limit(low)?, limit(high)?);
+    let (mut sizes, mut hidden) = (Vec::with_capacity(terms.len()), Exact::ZERO);
+    for (&(times, ref name), spot) in terms.iter().zip(spots) {
+        let size = spot.size.ok_or_else(|| Kind::Gaugeless { name: short(name) })?;
+        let size = Exact::try_from(times)
+            .and_then(|times| size.checked_mul(times))
+            .map_err(|_| large())?;
+        let of = size.checked_mul(spot.hidden.into()).and_then(|of| hidden.checked_add(of));
+        hidden = of.map_err(|_| large())?;
+        sizes.push((spot.place, size));
     }
-    Ok(Row { terms, low: Some(low), high: Some(high), unit: 1 })
+    let with = |limit: Option<Exact>| {
+        limit.map(|limit| limit.checked_add(hidden)).transpose().map_err(|_| large())
+    };
+    let (low, high) = (with(low)?, with(high)?);
+    if let (Some(low), Some(high)) = (low, high)
+        && low > high
+    {
+        let (what, name) = ("the range of lengths", short(demand));
+        let (given, allowed) = (alloc::format!("{low} to {high} mm"), "a rising range".into());
+        return Err(Kind::Range { what, name, given, allowed }.into());
+    }
+    let all = sizes.iter().map(|size| size.1).chain(low).chain(high);
+    let mut per_mm = 1_i64;
+    for number in all {
+        let factor = number.denom() / gcd(per_mm, number.denom());
+        per_mm = per_mm.checked_mul(factor).filter(|&n| n <= bounds::TOTAL).ok_or_else(large)?;
+    }
+    let whole = |number: Exact| {
+        let times = per_mm / number.denom();
+        number.numer().checked_mul(times).ok_or_else(large)
+    };
+    let mut terms = Vec::with_capacity(sizes.len());
+    for (place, size) in sizes {
+        terms.push((place, whole(size)?));
+    }
+    let (low, high) = (low.map(whole).transpose()?, high.map(whole).transpose()?);
+    Row { terms, low, high, unit: 1, per_mm: Some(per_mm) }.checked(demand)
+}
+
+fn large(demand: &str, what: &'static str) -> Error {
+    Kind::Large { demand: short(demand), what }.into()
 }
 
 fn at_most(one: usize, other: usize) -> Row {
-    Row { terms: [(one, -1), (other, 1)].into(), low: Some(0), high: None, unit: 1 }
+    Row { terms: [(one, -1), (other, 1)].into(), low: Some(0), high: None, unit: 1, per_mm: None }
 }
 
 /// `above / below` in `ratio - tolerance ..= ratio + tolerance`, without dividing.
@@ -179,10 +364,10 @@ fn between(
     places: &[usize],
     ratio: Exact,
     tolerance: Exact,
-) -> Result<[Link; 2], Error> {
+) -> Result<Vec<Link>, Error> {
     let refuse = |what, given: Exact, allowed: &str| {
-        let (name, given) = (demand.to_owned(), given.to_string());
-        Err(Error::from(Kind::Range { what, name, given, allowed: allowed.to_owned() }))
+        let (name, given) = (short(demand), given.to_string());
+        Err(Error::from(Kind::Range { what, name, given, allowed: allowed.into() }))
     };
     if !ratio.is_positive() {
         return refuse("the ratio", ratio, "above 0");
@@ -190,10 +375,7 @@ fn between(
     if tolerance < Exact::ZERO {
         return refuse("the tolerance", tolerance, "0 or more");
     }
-    let large = || {
-        let what = "the ratio with its tolerance needs too long a fraction";
-        Error::from(Kind::Large { demand: demand.to_owned(), what })
-    };
+    let large = || large(demand, "the ratio with its tolerance needs too long a fraction");
     let edge = |edge: Result<Exact, loopwright_gauge::Error>| {
         let edge = edge.map_err(|_| large())?;
         let fits = |n: i64| n.abs() <= bounds::COEFFICIENT;
@@ -205,10 +387,13 @@ fn between(
     let row = |edge: Exact, low, high| {
         let terms = places.iter().copied().zip([edge.denom(), -edge.numer()]);
         let terms = terms.filter(|term| term.1 != 0).collect();
-        Link::Row(Row { terms, low, high, unit: edge.denom() })
+        Link::Row(Row { terms, low, high, unit: edge.denom(), per_mm: None })
     };
+    if tolerance.is_zero() {
+        return Ok([row(edge(Ok(ratio))?, Some(0), Some(0))].into());
+    }
     let (least, most) = (edge(ratio.checked_sub(tolerance))?, edge(ratio.checked_add(tolerance))?);
-    Ok([row(least, Some(0), None), row(most, None, Some(0))])
+    Ok([row(least, Some(0), None), row(most, None, Some(0))].into())
 }
 
 /// One condition over unknowns, by place.
@@ -225,8 +410,37 @@ pub(crate) struct Row {
     pub(crate) terms: Vec<(usize, i64)>,
     pub(crate) low: Option<i64>,
     pub(crate) high: Option<i64>,
-    /// How far the sum moves for one stitch or row of the first unknown.
+    /// How far the sum moves for one stitch or row of the first unknown, or for the
+    /// least length that is told apart.
     pub(crate) unit: i64,
+    /// What one millimetre is in the sum, where it is one of lengths.
+    pub(crate) per_mm: Option<i64>,
+}
+
+impl Row {
+    fn checked(self, demand: &str) -> Result<Self, Error> {
+        let reach = |times: i64| i128::from(times).abs() * i128::from(bounds::COUNT);
+        let whole: i128 = self.terms.iter().map(|term| reach(term.1)).sum();
+        let limits = [self.low, self.high].into_iter().flatten();
+        let most = limits.map(|limit| i128::from(limit).abs()).fold(whole, i128::max);
+        if most > bounds::FORM {
+            return Err(large(demand, "its coefficients times the largest counts overflow"));
+        }
+        Ok(self)
+    }
+
+    fn sum(&self, counts: &[u32]) -> i128 {
+        let count = |place: usize| counts.get(place).copied().map_or(0, i128::from);
+        self.terms.iter().map(|&(place, times)| i128::from(times) * count(place)).sum()
+    }
+
+    /// How far `counts` miss it.
+    fn missed(&self, counts: &[u32]) -> i128 {
+        let sum = self.sum(counts);
+        let short = self.low.map_or(0, |low| i128::from(low) - sum);
+        let over = self.high.map_or(0, |high| sum - i128::from(high));
+        short.max(over).max(0)
+    }
 }
 
 impl Link {
@@ -235,12 +449,7 @@ impl Link {
         let count = |place: usize| counts.get(place).copied().map_or(0, i128::from);
         match self {
             Self::Parity(one, other) => (count(*one) - count(*other)) % 2 == 0,
-            Self::Row(row) => {
-                let sum: i128 =
-                    row.terms.iter().map(|&(place, times)| i128::from(times) * count(place)).sum();
-                row.low.is_none_or(|low| i128::from(low) <= sum)
-                    && row.high.is_none_or(|high| sum <= i128::from(high))
-            }
+            Self::Row(row) => row.missed(counts) == 0,
         }
     }
 
@@ -252,10 +461,50 @@ impl Link {
                 terms: row.terms.clone(),
                 low: row.low.map(|low| low.saturating_sub(by.saturating_mul(row.unit))),
                 high: row.high.map(|high| high.saturating_add(by.saturating_mul(row.unit))),
-                unit: row.unit,
+                ..*row
             })),
             Self::Parity(..) if by == 0 => Some(self.clone()),
             Self::Parity(..) => None,
+        }
+    }
+
+    /// How many units `counts` miss it by, parity by one.
+    pub(crate) fn missed(&self, counts: &[u32]) -> i64 {
+        match self {
+            Self::Parity(..) => i64::from(!self.holds(counts)),
+            Self::Row(row) => {
+                let unit = i128::from(row.unit).max(1);
+                i64::try_from((row.missed(counts) + unit - 1) / unit).unwrap_or(i64::MAX)
+            }
+        }
+    }
+
+    /// What the sum comes to.
+    pub(crate) fn total(&self, counts: &[u32]) -> Option<i64> {
+        match self {
+            Self::Row(row) => i64::try_from(row.sum(counts)).ok(),
+            Self::Parity(..) => None,
+        }
+    }
+
+    /// The unknowns it speaks of.
+    pub(crate) fn places(&self) -> impl Iterator<Item = usize> {
+        let (row, pair) = match self {
+            Self::Row(row) => (Some(row), None),
+            Self::Parity(one, other) => (None, Some([*one, *other])),
+        };
+        let row = row.into_iter().flat_map(|row| row.terms.iter().map(|term| term.0));
+        row.chain(pair.into_iter().flatten())
+    }
+
+    /// The same of other places.
+    pub(crate) fn moved(&self, place: impl Fn(usize) -> usize) -> Self {
+        match self {
+            Self::Parity(one, other) => Self::Parity(place(*one), place(*other)),
+            Self::Row(row) => {
+                let terms = row.terms.iter().map(|&(of, times)| (place(of), times)).collect();
+                Self::Row(Row { terms, ..*row })
+            }
         }
     }
 }

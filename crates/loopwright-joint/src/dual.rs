@@ -7,7 +7,7 @@
 //! classes, moved one by one where that is cheapest, just satisfy it.
 
 use crate::classes::Form;
-use crate::cost::Cost;
+use crate::cost::{Cost, Sum};
 use crate::propagate::Range;
 use crate::step::{At, Step, Stop};
 use alloc::vec::Vec;
@@ -39,21 +39,27 @@ pub(crate) fn priced(
     costs: &[Cost],
     ranges: &[Range],
     forms: &[Form],
+    sums: &[Sum],
     plain: &Prices,
 ) -> Step<Prices> {
     let (slopes, best) = (plain.slopes.clone(), plain.best.clone());
     let mut ascent = Ascent { costs, ranges, slopes, best };
-    let mut prices: Vec<i128> = forms.iter().map(|_| 0).collect();
+    // A sum's price may not pass its weight: from there on, missing is cheaper.
+    let all = || {
+        let held = forms.iter().map(|form| (form, i128::MAX));
+        held.chain(sums.iter().map(|sum| (&sum.form, sum.weight)))
+    };
+    let mut prices: Vec<i128> = all().map(|_| 0).collect();
     for _ in 0..ROUNDS {
         let mut moved = false;
-        for (form, price) in forms.iter().zip(&mut prices) {
-            moved |= ascent.settle_form(form, price)?;
+        for ((form, most), price) in all().zip(&mut prices) {
+            moved |= ascent.settle_form(form, most, price)?;
         }
         if !moved {
             break;
         }
     }
-    let bound = ascent.bound(forms, &prices)?;
+    let bound = ascent.bound(all().map(|of| of.0), &prices)?;
     Ok(Prices { slopes: ascent.slopes, best: ascent.best, bound })
 }
 
@@ -76,7 +82,7 @@ struct Move {
 
 impl Ascent<'_> {
     /// Gives `form` the price at which its classes just satisfy it.
-    fn settle_form(&mut self, form: &Form, price: &mut i128) -> Step<bool> {
+    fn settle_form(&mut self, form: &Form, most: i128, price: &mut i128) -> Step<bool> {
         let (low, high) = if form.is_equation() || *price == 0 {
             (form.low, form.high)
         } else if *price > 0 {
@@ -93,8 +99,14 @@ impl Ascent<'_> {
             (_, true) => (high, -1),
             _ => return Ok(false),
         };
+        if *price * i128::from(way) >= most {
+            return Ok(false);
+        }
         let paid = self.walk(form, goal - sum, way)?;
         let mut change = paid * i128::from(way);
+        if most < i128::MAX {
+            change = (*price + change).clamp(-most, most) - *price;
+        }
         if !form.is_equation() && *price != 0 && (*price > 0) != (*price + change > 0) {
             change = -*price;
         }
@@ -175,13 +187,13 @@ impl Ascent<'_> {
         Ok(())
     }
 
-    fn bound(&self, forms: &[Form], prices: &[i128]) -> Step<i128> {
+    fn bound<'f>(&self, forms: impl Iterator<Item = &'f Form>, prices: &[i128]) -> Step<i128> {
         let mut bound = 0_i128;
         for ((cost, slope), &t) in self.costs.iter().zip(&self.slopes).zip(&self.best) {
             let reduced = slope.checked_mul(t.into()).ok_or(Stop::Large)?;
             bound = bound.checked_add(cost.at(t) - reduced).ok_or(Stop::Large)?;
         }
-        for (form, &price) in forms.iter().zip(prices) {
+        for (form, &price) in forms.zip(prices) {
             let pressed = if price > 0 { form.low } else { form.high };
             let pressed = price.checked_mul(pressed.into()).ok_or(Stop::Large)?;
             bound = bound.checked_add(pressed).ok_or(Stop::Large)?;

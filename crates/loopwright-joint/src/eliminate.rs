@@ -6,6 +6,7 @@
 //! the cheapest alone. The same is true of the order of numbers among assignments of
 //! one sum: the first place where two of them differ does not depend on the rest.
 
+use crate::classes::Form;
 use crate::network::{Network, Plan, Price};
 use crate::propagate::Range;
 use crate::step::{At, Step, Stop};
@@ -13,15 +14,14 @@ use alloc::vec;
 use alloc::vec::Vec;
 
 /// The best assignment of the network's classes, and its price; `None` when there
-/// is none. `own` has, for each class, the price of each value of its range. With
-/// `first`, equal prices go to the assignment first in the order of numbers.
+/// is none. `own` has, for each class, the price of each value of its range.
 pub(crate) fn best(
     network: &Network,
     plan: &Plan,
     own: &[Vec<Price>],
-    first: bool,
+    rule: Rule,
 ) -> Step<Option<(Price, Vec<i64>)>> {
-    let mut tables = Tables::new(network, plan, own, first)?;
+    let mut tables = Tables::new(network, plan, own, rule)?;
     let mut price = Price::ZERO;
     for (turn, (variable, scope)) in plan.order.iter().enumerate() {
         let bucket = tables.eliminate(turn, *variable, scope)?;
@@ -35,6 +35,15 @@ pub(crate) fn best(
         tables.keep(turn, bucket)?;
     }
     tables.assignment().map(|values| Some((price, values)))
+}
+
+/// What goes before what among assignments of one sum.
+#[derive(Clone, Copy, Debug, Eq, PartialEq)]
+pub(crate) enum Rule {
+    /// The least largest miss.
+    Largest,
+    /// Misses of at most so much; of those, the greater count of the earlier class.
+    Greater(i128),
 }
 
 /// What is known of one eliminated variable.
@@ -53,11 +62,12 @@ struct Bucket {
 struct Tables<'a> {
     network: &'a Network,
     own: &'a [Vec<Price>],
-    first: bool,
+    rule: Rule,
     turns: Vec<usize>,
     /// By turn: the forms, parities and tables that meet there.
     forms: Vec<Vec<usize>>,
     parities: Vec<Vec<usize>>,
+    sums: Vec<Vec<usize>>,
     meeting: Vec<Vec<usize>>,
     buckets: Vec<Bucket>,
 }
@@ -81,27 +91,33 @@ struct Lookup<'a> {
 }
 
 impl<'a> Tables<'a> {
-    fn new(network: &'a Network, plan: &Plan, own: &'a [Vec<Price>], first: bool) -> Step<Self> {
+    fn new(network: &'a Network, plan: &Plan, own: &'a [Vec<Price>], rule: Rule) -> Step<Self> {
         let count = network.ranges.len();
         let mut turns = vec![0; count];
         for (turn, (variable, _)) in plan.order.iter().enumerate() {
             *turns.at_mut(*variable)? = turn;
         }
         let empty = || (0..count).map(|_| Vec::new()).collect::<Vec<Vec<usize>>>();
-        let (mut forms, mut parities) = (empty(), empty());
-        for (place, form) in network.forms.iter().enumerate() {
+        let (mut forms, mut parities, mut sums) = (empty(), empty(), empty());
+        let earliest = |form: &Form| -> Step<usize> {
             let mut turn = count;
             for &(variable, _) in &form.terms {
                 turn = turn.min(*turns.at(variable)?);
             }
-            forms.at_mut(turn)?.push(place);
+            Ok(turn)
+        };
+        for (place, form) in network.forms.iter().enumerate() {
+            forms.at_mut(earliest(form)?)?.push(place);
+        }
+        for (place, sum) in network.sums.iter().enumerate() {
+            sums.at_mut(earliest(&sum.form)?)?.push(place);
         }
         for (place, parity) in network.parities.iter().enumerate() {
             let turn = *turns.at(parity.one)?.min(turns.at(parity.other)?);
             parities.at_mut(turn)?.push(place);
         }
         let (meeting, buckets) = (empty(), Vec::with_capacity(count));
-        Ok(Self { network, own, first, turns, forms, parities, meeting, buckets })
+        Ok(Self { network, own, rule, turns, forms, parities, sums, meeting, buckets })
     }
 
     fn eliminate(&self, turn: usize, variable: usize, scope: &[usize]) -> Step<Bucket> {
@@ -123,13 +139,17 @@ impl<'a> Tables<'a> {
         let mut cell = self.cell(turn, variable, scope)?;
         for _ in 0..cells {
             let (price, choice) = cell.best(|one, other| {
-                self.first && self.comes_first(&bucket, &sides, one, other).unwrap_or(false)
+                self.goes_on() && self.comes_first(&bucket, &sides, one, other).unwrap_or(false)
             });
             bucket.prices.push(price);
             bucket.choices.push(choice);
             cell.advance(&mut sides);
         }
         Ok(bucket)
+    }
+
+    const fn goes_on(&self) -> bool {
+        matches!(self.rule, Rule::Greater(_))
     }
 
     /// How many values each scope variable has, and which it is at.
@@ -157,13 +177,21 @@ impl<'a> Tables<'a> {
             sum.now += i64::from(parity.odd);
             even.push(sum);
         }
+        let mut misses = Vec::new();
+        for &place in self.sums.at(turn)? {
+            let sum = network.sums.at(place)?;
+            let bounds = (sum.form.low, sum.form.high);
+            let moving = self.moving(&sum.form.terms, variable, scope, bounds)?;
+            misses.push((moving, sum.weight, sum.scale));
+        }
         let mut lookups = Vec::new();
         for &child in self.meeting.at(turn)? {
             lookups.push(Lookup::new(self.buckets.at(child)?, variable, scope));
         }
         let none: &[Price] = &[];
         let own = self.own.get(variable).map_or(none, Vec::as_slice);
-        Ok(Cell { range: *network.ranges.at(variable)?, own, moving, even, lookups })
+        let (range, rule) = (*network.ranges.at(variable)?, self.rule);
+        Ok(Cell { range, own, moving, even, misses, lookups, rule })
     }
 
     fn moving(
@@ -222,7 +250,8 @@ impl<'a> Tables<'a> {
     }
 
     /// Whether, with the scope as it stands, the value `one` leads to an assignment
-    /// of all that is eliminated here that comes before the one of `other`.
+    /// of all that is eliminated here with the greater value where it first differs
+    /// from the one of `other`.
     fn comes_first(
         &self,
         bucket: &Bucket,
@@ -238,7 +267,7 @@ impl<'a> Tables<'a> {
         let one = self.below(bucket, one, &mut values)?;
         let other = self.below(bucket, other, &mut values)?;
         let differing = one.iter().zip(&other).filter(|(one, other)| one != other).min();
-        Ok(differing.is_some_and(|(one, other)| one.1 < other.1))
+        Ok(differing.is_some_and(|(one, other)| one.1 > other.1))
     }
 
     /// All classes eliminated at or below `bucket`, with their values; always in the
@@ -280,7 +309,10 @@ struct Cell<'a> {
     own: &'a [Price],
     moving: Vec<Moving>,
     even: Vec<Moving>,
+    /// Sums that should come to `low`, with what one of miss costs and is.
+    misses: Vec<(Moving, i128, i128)>,
     lookups: Vec<Lookup<'a>>,
+    rule: Rule,
 }
 
 impl Cell<'_> {
@@ -321,6 +353,15 @@ impl Cell<'_> {
     fn price(&self, value: i64) -> Price {
         let offset = usize::try_from(value - self.range.low).unwrap_or(usize::MAX);
         let mut price = self.own.get(offset).copied().unwrap_or(Price::ZERO);
+        for (sum, weight, scale) in &self.misses {
+            let miss = i128::from((sum.now + sum.own * value - sum.low).abs());
+            let largest = match self.rule {
+                Rule::Largest => scale.wrapping_mul(miss),
+                Rule::Greater(most) if scale.wrapping_mul(miss) > most => return Price::NONE,
+                Rule::Greater(_) => 0,
+            };
+            price = price.with(Price { sum: weight.wrapping_mul(miss), largest });
+        }
         for lookup in &self.lookups {
             match lookup.prices.get(lookup.now + lookup.own * offset) {
                 Some(&part) if part != Price::NONE => price = price.with(part),
@@ -336,7 +377,8 @@ impl Cell<'_> {
             let back = *offset;
             let wraps = back + 1 == *len;
             *offset = if wraps { 0 } else { back + 1 };
-            for sum in self.moving.iter_mut().chain(&mut self.even) {
+            let misses = self.misses.iter_mut().map(|miss| &mut miss.0);
+            for sum in self.moving.iter_mut().chain(&mut self.even).chain(misses) {
                 let step = sum.steps.get(place).copied().unwrap_or(0);
                 sum.now += if wraps { -step * i64::try_from(back).unwrap_or(0) } else { step };
             }

@@ -6,9 +6,10 @@
 
 use crate::classes::{Form, Parity};
 use crate::propagate::{self, Range};
-use crate::step::{At, Step, Stop, gcd, narrow};
+use crate::step::{At, Step, Stop, narrow};
 use alloc::vec;
 use alloc::vec::Vec;
+use num_integer::gcd;
 
 /// Whether equations and parities have a solution in whole numbers of either sign,
 /// where variables with one value left have that: by column steps of Euclid's kind

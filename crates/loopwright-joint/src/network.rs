@@ -2,12 +2,14 @@
 //! three variables.
 
 use crate::classes::{Form, Parity};
+use crate::cost::Sum;
 use crate::propagate::{self, Range};
-use crate::step::{At, Step, gcd};
+use crate::step::{At, Step};
 use alloc::vec;
 use alloc::vec::Vec;
+use num_integer::gcd;
 
-/// What an assignment costs, so far: the sum first, then the largest deviation.
+/// What an assignment costs, so far: the sum first, then the largest miss.
 #[derive(Clone, Copy, Debug, Eq, Ord, PartialEq, PartialOrd)]
 pub(crate) struct Price {
     pub(crate) sum: i128,
@@ -19,6 +21,7 @@ impl Price {
     /// No assignment.
     pub(crate) const NONE: Self = Self { sum: i128::MAX, largest: i128::MAX };
 
+    #[inline]
     pub(crate) fn with(self, other: Self) -> Self {
         Self { sum: self.sum + other.sum, largest: self.largest.max(other.largest) }
     }
@@ -32,15 +35,23 @@ pub(crate) struct Network {
     pub(crate) classes: usize,
     pub(crate) forms: Vec<Form>,
     pub(crate) parities: Vec<Parity>,
+    /// What classes cost together.
+    pub(crate) sums: Vec<Sum>,
 }
 
 impl Network {
-    pub(crate) fn new(ranges: &[Range], forms: &[Form], parities: &[Parity]) -> Step<Self> {
+    pub(crate) fn new(
+        ranges: &[Range],
+        forms: &[Form],
+        parities: &[Parity],
+        sums: &[Sum],
+    ) -> Step<Self> {
         let mut network = Self {
             ranges: ranges.to_vec(),
             classes: ranges.len(),
             forms: Vec::with_capacity(forms.len()),
             parities: parities.to_vec(),
+            sums: sums.to_vec(),
         };
         let uses = uses(ranges.len(), forms)?;
         for form in forms {
@@ -170,7 +181,7 @@ fn ties(network: &Network) -> Step<Vec<Vec<usize>>> {
         }
         Ok(())
     };
-    for form in &network.forms {
+    for form in network.forms.iter().chain(network.sums.iter().map(|sum| &sum.form)) {
         for &(one, _) in &form.terms {
             for &(other, _) in &form.terms {
                 tie(one, other)?;

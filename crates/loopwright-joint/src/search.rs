@@ -1,10 +1,15 @@
 //! The best assignment of one connected part of a problem.
+//!
+//! Nodes wait on a stack of their own, never on the caller's: how deep the search goes
+//! is bounded by the work it may do.
 
 use crate::bounds;
+use crate::budget::Budget;
 use crate::classes::{Form, Parity};
-use crate::cost::Cost;
+use crate::cost::{Cost, Sum};
+use crate::dive;
 use crate::dual::{self, Prices};
-use crate::eliminate;
+use crate::eliminate::{self, Rule};
 use crate::lattice::Lattice;
 use crate::network::{self, Network, Plan, Price};
 use crate::propagate::{self, Range};
@@ -21,15 +26,18 @@ pub(crate) struct Part {
     pub(crate) ranges: Vec<Range>,
     pub(crate) forms: Vec<Form>,
     pub(crate) parities: Vec<Parity>,
+    pub(crate) sums: Vec<Sum>,
 }
 
-/// What makes one assignment better than another.
-#[derive(Clone, Copy, Debug)]
-enum Goal {
-    /// The least sum, then the least largest deviation.
-    Price,
-    /// The least sum, then the order of numbers.
-    First,
+impl Part {
+    /// About how much work it is to bound it once.
+    fn work(&self) -> u64 {
+        let terms = |forms: &[Form]| forms.iter().map(|form| form.terms.len()).sum::<usize>();
+        let sums: usize = self.sums.iter().map(|sum| sum.form.terms.len()).sum();
+        let costs: usize = self.costs.iter().map(|cost| cost.len() + 2).sum();
+        let work = 60 * costs + 60 * (terms(&self.forms) + sums);
+        u64::try_from(work).unwrap_or(u64::MAX)
+    }
 }
 
 /// The best assignment found.
@@ -41,44 +49,35 @@ pub(crate) struct Found {
     around: Option<Vec<Range>>,
 }
 
-/// Work left before the search gives up its proof, and how much of it the tables of
-/// one window may take before the search splits instead.
-#[derive(Clone, Copy, Debug)]
-pub(crate) struct Budget {
-    pub(crate) left: u64,
-    pub(crate) cells: u64,
+/// What a search comes to.
+#[derive(Debug)]
+pub(crate) struct Outcome {
+    pub(crate) found: Option<Found>,
+    /// The least bound of what was left unsearched for want of work; `None` when
+    /// nothing was.
+    pub(crate) open: Option<i128>,
 }
 
-impl Budget {
-    /// Spends `work`, or says that it is not there.
-    fn spend(&mut self, work: u64) -> bool {
-        let enough = self.left >= work;
-        self.left = self.left.saturating_sub(work);
-        enough
-    }
+/// How good an answer must be.
+#[derive(Clone, Copy, Debug, Eq, PartialEq)]
+pub(crate) enum Wanted {
+    /// The one best answer.
+    Best,
+    /// Any answer at all.
+    Any,
 }
 
-/// The assignment of `part` with the least sum and then the least largest deviation;
-/// `None` when there is none. Neither is proved once the budget is spent.
-pub(crate) fn best(part: &Part, budget: &mut Budget) -> Step<Option<Found>> {
+/// The assignment of `part` with the least sum, which is known to be `bound` at least,
+/// and then the least largest miss.
+pub(crate) fn best(part: &Part, bound: i128, wanted: Wanted, budget: &mut Budget) -> Step<Outcome> {
     if let ([cost], [range], []) = (&*part.costs, &*part.ranges, &*part.forms)
         && let Some(found) = alone(cost, *range)
     {
-        return Ok(Some(found));
+        return Ok(Outcome { found: Some(found), open: None });
     }
-    let mut search = Search {
-        part,
-        goal: Goal::Price,
-        budget,
-        found: None,
-        looked: false,
-        splits: false,
-        lattice: None,
-    };
-    match search.node(&part.ranges) {
-        Err(Stop::Infeasible) => Ok(None),
-        other => other.map(|()| search.found),
-    }
+    let mut search = Search::new(part, Rule::Largest, budget);
+    search.wanted = wanted;
+    search.run(part.ranges.clone(), bound)
 }
 
 /// The best value of a class that nothing ties, unless very many cost the same.
@@ -86,57 +85,58 @@ fn alone(cost: &Cost, range: Range) -> Option<Found> {
     let costs = core::slice::from_ref(cost);
     let plain = dual::plain(costs, &[range]);
     let around = plain.window(0, cost, range, 0).ok().filter(|around| around.len() <= 64)?;
-    let price = |t: i64| Price { sum: plain.bound, largest: cost.deviation(t) };
-    let best = (around.low..=around.high).map(|t| (price(t), t)).min()?;
-    Some(Found { price: best.0, values: [best.1].into(), around: Some([around].into()) })
+    let price = |t: i64| Price { sum: plain.bound, largest: cost.miss(t) };
+    let best = (around.low..=around.high).map(|t| (price(t), -t)).min()?;
+    Some(Found { price: best.0, values: [-best.1].into(), around: Some([around].into()) })
 }
 
-/// The first in the order of numbers among the assignments of the same sum as `known`
-/// and no deviation above `most`; `known` is one of them.
-pub(crate) fn first(part: &Part, most: i128, known: &Found, budget: &mut Budget) -> Step<Found> {
+/// Of the assignments of the same sum as `known` and no miss above `most`, the one with
+/// the greater values first; `known` is one of them.
+pub(crate) fn first(part: &Part, most: i128, known: &Found, budget: &mut Budget) -> Step<Outcome> {
+    let done = || Ok(Outcome { found: Some(known.clone()), open: None });
     let mut ranges = known.around.as_ref().unwrap_or(&part.ranges).clone();
-    for (range, cost) in ranges.iter_mut().zip(&part.costs) {
-        let Some(within) = within(cost, *range, most) else { return Ok(known.clone()) };
-        *range = within;
+    if !within_miss(&mut ranges, &part.costs, most) {
+        return done();
     }
     if ranges.iter().all(|range| range.low == range.high) {
-        return Ok(known.clone());
+        return done();
     }
     let price = Price { largest: 0, ..known.price };
-    let found = Some(Found { price, values: known.values.clone(), around: None });
-    let mut search = Search {
-        part,
-        goal: Goal::First,
-        budget,
-        found,
-        looked: false,
-        splits: false,
-        lattice: None,
-    };
-    search.node(&ranges)?;
-    Ok(search.found.unwrap_or_else(|| known.clone()))
+    let found = Found { price, values: known.values.clone(), around: None };
+    let mut search = Search::new(part, Rule::Greater(most), budget);
+    search.found = Some(found);
+    search.run(ranges, known.price.sum)
 }
 
-/// The values whose deviations are all at most `most`.
+/// Leaves each class the values that miss by `most` at most; whether all have any.
+fn within_miss(ranges: &mut [Range], costs: &[Cost], most: i128) -> bool {
+    ranges.iter_mut().zip(costs).all(|(range, cost)| {
+        let within = within(cost, *range, most);
+        *range = within.unwrap_or(*range);
+        within.is_some()
+    })
+}
+
+/// The values whose misses are all at most `most`.
 fn within(cost: &Cost, range: Range, most: i128) -> Option<Range> {
-    // Deviation is convex: its least lies where it stops falling.
+    // The largest miss is convex: its least lies where it stops falling.
     let (mut low, mut high) = (range.low, range.high);
     while low < high {
         let middle = low + (high - low) / 2;
-        if cost.deviation(middle) > cost.deviation(middle + 1) {
+        if cost.miss(middle) > cost.miss(middle + 1) {
             low = middle + 1;
         } else {
             high = middle;
         }
     }
     let least = low;
-    if cost.deviation(least) > most {
+    if cost.miss(least) > most {
         return None;
     }
     let edge = |mut inside: i64, mut outside: i64| {
         while (outside - inside).abs() > 1 {
             let middle = inside + (outside - inside) / 2;
-            if cost.deviation(middle) <= most { inside = middle } else { outside = middle }
+            if cost.miss(middle) <= most { inside = middle } else { outside = middle }
         }
         inside
     };
@@ -145,14 +145,27 @@ fn within(cost: &Cost, range: Range, most: i128) -> Option<Range> {
 
 struct Search<'a> {
     part: &'a Part,
-    goal: Goal,
+    rule: Rule,
+    wanted: Wanted,
     budget: &'a mut Budget,
     found: Option<Found>,
+    open: Option<i128>,
+    stack: Vec<Node>,
+    /// What bounding one node costs.
+    work: u64,
     /// What all forms together say, once it has been needed and looked for.
     looked: bool,
     /// Whether ranges have been split, so that no node sees all.
     splits: bool,
+    /// Whether any answer at all was sought.
+    dived: bool,
     lattice: Option<Lattice>,
+}
+
+/// What is still to be searched, and a bound known of it.
+struct Node {
+    ranges: Vec<Range>,
+    bound: i128,
 }
 
 /// Two lower bounds, each with the reduced costs that prove it.
@@ -161,63 +174,190 @@ struct Bounds {
     priced: Prices,
 }
 
-impl Search<'_> {
+/// What became of a window.
+enum Window {
+    /// All of it is searched.
+    Done,
+    /// Its tables are too large; this class has the largest.
+    Split(usize),
+    /// There is no work left for it.
+    Spent,
+}
+
+impl<'a> Search<'a> {
+    fn new(part: &'a Part, rule: Rule, budget: &'a mut Budget) -> Self {
+        Self {
+            part,
+            rule,
+            wanted: Wanted::Best,
+            budget,
+            found: None,
+            open: None,
+            stack: Vec::new(),
+            work: part.work(),
+            looked: false,
+            splits: false,
+            dived: false,
+            lattice: None,
+        }
+    }
+
     /// Searches `ranges` for anything better than what is found, or as good.
-    fn node(&mut self, ranges: &[Range]) -> Step<()> {
-        let mut ranges = ranges.to_vec();
-        if !self.narrow(&mut ranges)? {
+    fn run(mut self, ranges: Vec<Range>, bound: i128) -> Step<Outcome> {
+        self.stack.push(Node { ranges, bound });
+        while let Some(node) = self.stack.pop() {
+            if self.found.as_ref().is_some_and(|found| node.bound > found.price.sum) {
+                continue;
+            }
+            if !self.budget.spend(self.work) {
+                self.leave(node.bound);
+                continue;
+            }
+            match self.node(node) {
+                Err(Stop::Infeasible) => {}
+                other => other?,
+            }
+            if self.wanted == Wanted::Any && self.found.is_some() {
+                break;
+            }
+        }
+        Ok(Outcome { found: self.found, open: self.open })
+    }
+
+    /// Notes that something of at least `bound` was not searched.
+    fn leave(&mut self, bound: i128) {
+        self.open = Some(self.open.map_or(bound, |open| open.min(bound)));
+    }
+
+    fn node(&mut self, node: Node) -> Step<()> {
+        let mut ranges = node.ranges;
+        self.narrow(&mut ranges)?;
+        let lower = self.bounds(&ranges);
+        let bound = lower.bound().max(node.bound);
+        if let Some(found) = &self.found
+            && bound == found.price.sum
+            && !self.beats(&mut ranges)
+        {
             return Ok(());
         }
-        let plain = dual::plain(&self.part.costs, &ranges);
-        let priced = dual::priced(&self.part.costs, &ranges, &self.part.forms, &plain)
-            .unwrap_or_else(|_| plain.clone());
-        let lower = Bounds { plain, priced };
-        let bound = lower.bound();
         let mut most = match &self.found {
             Some(found) => found.price.sum,
             None => bound + self.first_slack(&lower, &ranges)?,
         };
         loop {
-            if bound > most || !self.budget.spend(1_000) {
+            if bound > most {
+                return Ok(());
+            }
+            if !self.budget.spend(self.work / 4) {
+                self.leave(bound);
                 return Ok(());
             }
             let (windows, all) = self.windows(&lower, &ranges, most)?;
-            match self.window(windows)? {
-                Window::Split(class) => return self.split(class, &ranges, &lower, most),
+            // Where the windows hold all, sums may miss by anything.
+            let slack = (!all).then_some(most - lower.plain.bound);
+            match self.window(windows, slack)? {
+                Window::Spent => {
+                    self.leave(bound);
+                    return Ok(());
+                }
+                Window::Split(_) if !self.looked && self.found.is_none() => {
+                    self.look_deeper(&ranges)?;
+                    self.stack.push(Node { ranges, bound });
+                    return Ok(());
+                }
+                Window::Split(class) => {
+                    self.dive(&ranges, &lower)?;
+                    // What a dive found is no closer than it is.
+                    let most = self.found.as_ref().map_or(most, |found| found.price.sum);
+                    return self.split(class, ranges, &lower, most);
+                }
                 Window::Done if all => return Ok(()),
                 Window::Done => {}
             }
             let Some(found) = &self.found else {
                 if !self.looked {
                     self.look_deeper(&ranges)?;
-                    return self.node(&ranges);
+                    self.stack.push(Node { ranges, bound });
+                    return Ok(());
                 }
-                most = bound + (most - bound) * 2;
+                self.dive(&ranges, &lower)?;
+                let least = lower.bound().min(most);
+                most = match &self.found {
+                    Some(found) => found.price.sum,
+                    None => most + (most - least) / 2 + 1,
+                };
                 continue;
             };
             // Everything that costs at most `most` has been seen.
             let sum = found.price.sum;
-            if sum <= most {
+            if sum <= most || self.wanted == Wanted::Any {
                 return self.look_around(&lower, &ranges, sum);
             }
             most = sum;
         }
     }
 
-    /// Narrows by every form, and says whether anything is left.
-    fn narrow(&self, ranges: &mut [Range]) -> Step<bool> {
-        let narrowed = propagate::narrow(ranges, &self.part.forms, PASSES).and_then(|()| {
-            self.lattice.as_ref().map_or(Ok(()), |lattice| lattice.narrow(ranges, PASSES))
-        });
-        match narrowed {
-            Err(Stop::Infeasible) => Ok(false),
-            other => other.map(|()| true),
+    /// Looks for any answer, so that the search has something to beat.
+    fn dive(&mut self, ranges: &[Range], lower: &Bounds) -> Step<()> {
+        if self.dived || self.found.is_some() {
+            return Ok(());
         }
+        self.dived = true;
+        let part = self.part;
+        let mut share = self.budget.take(self.budget.left() / 4);
+        let liked = &lower.priced.best;
+        let values = dive::dive(ranges, &part.forms, &part.parities, liked, &mut share);
+        self.budget.give_back(share);
+        let Some(values) = values? else { return Ok(()) };
+        let mut price = Price::ZERO;
+        for (cost, &t) in part.costs.iter().zip(&values) {
+            price = price.with(self.price(cost, t));
+        }
+        for sum in &part.sums {
+            price = price.with(sum.price(&values)?);
+        }
+        self.offer(Found { price, values, around: None });
+        Ok(())
+    }
+
+    fn bounds(&self, ranges: &[Range]) -> Bounds {
+        let part = self.part;
+        let plain = dual::plain(&part.costs, ranges);
+        let priced = dual::priced(&part.costs, ranges, &part.forms, &part.sums, &plain)
+            .unwrap_or_else(|_| plain.clone());
+        Bounds { plain, priced }
+    }
+
+    /// Narrows to what can be better than the answer found at the same sum: smaller
+    /// misses, or greater values first. Whether anything is left.
+    fn beats(&self, ranges: &mut [Range]) -> bool {
+        let Some(found) = &self.found else { return true };
+        match self.rule {
+            Rule::Largest => within_miss(ranges, &self.part.costs, found.price.largest - 1),
+            Rule::Greater(_) => {
+                for (range, &value) in ranges.iter_mut().zip(&found.values) {
+                    range.low = range.low.max(value);
+                    if range.low > range.high {
+                        return false;
+                    }
+                    if range.high > value {
+                        return true;
+                    }
+                }
+                false
+            }
+        }
+    }
+
+    /// Narrows by every form.
+    fn narrow(&self, ranges: &mut [Range]) -> Step<()> {
+        propagate::narrow(ranges, &self.part.forms, PASSES)?;
+        self.lattice.as_ref().map_or(Ok(()), |lattice| lattice.narrow(ranges, PASSES))
     }
 
     /// Notes where all assignments of the least sum lie, while that is all known.
     fn look_around(&mut self, lower: &Bounds, ranges: &[Range], sum: i128) -> Step<()> {
-        if self.splits || matches!(self.goal, Goal::First) {
+        if self.splits || self.rule != Rule::Largest {
             return Ok(());
         }
         let (mut windows, _) = self.windows(lower, ranges, sum)?;
@@ -231,6 +371,12 @@ impl Search<'_> {
     /// Once the nearest counts have failed: takes all forms together.
     fn look_deeper(&mut self, ranges: &[Range]) -> Step<()> {
         self.looked = true;
+        let (rows, columns) = (self.part.forms.len(), ranges.len());
+        let work = u64::try_from(rows * rows * (rows + columns)).unwrap_or(u64::MAX);
+        // All forms at once may be too much to look at.
+        if work > self.budget.left() / 4 || !self.budget.spend(work) {
+            return Ok(());
+        }
         match Lattice::new(ranges, &self.part.forms, &self.part.parities) {
             // Numbers too large to go on with only mean that nothing is known.
             Err(Stop::Large) => {}
@@ -271,12 +417,18 @@ impl Search<'_> {
         Ok((if all { ranges.to_vec() } else { windows }, all))
     }
 
-    fn window(&mut self, mut windows: Vec<Range>) -> Step<Window> {
+    /// Searches the windows for answers whose sums cost `slack` at most.
+    fn window(&mut self, mut windows: Vec<Range>, slack: Option<i128>) -> Step<Window> {
         if windows.iter().any(|range| range.low > range.high) {
             return Ok(Window::Done);
         }
+        let near = slack.map(|slack| self.near(slack)).unwrap_or_default();
         let network = propagate::narrow(&mut windows, &self.part.forms, PASSES)
-            .and_then(|()| Network::new(&windows, &self.part.forms, &self.part.parities));
+            .and_then(|()| propagate::narrow(&mut windows, &near, 2))
+            .and_then(|()| {
+                let part = self.part;
+                Network::new(&windows, &part.forms, &part.parities, &part.sums)
+            });
         let network = match network {
             Err(Stop::Infeasible) => return Ok(Window::Done),
             other => other?,
@@ -285,10 +437,22 @@ impl Search<'_> {
         if let (true, Some(widest)) = (plan.work > self.budget.cells, plan.widest) {
             return Ok(Window::Split(widest));
         }
-        if self.budget.spend(plan.work) {
-            self.tables(&network, &plan)?;
+        if !self.budget.spend(plan.work) {
+            return Ok(Window::Spent);
         }
+        self.tables(&network, &plan)?;
         Ok(Window::Done)
+    }
+
+    /// The sums as forms: none may cost more than `slack` alone.
+    fn near(&self, slack: i128) -> Vec<Form> {
+        let near = |sum: &Sum| {
+            let room = slack.max(0) / sum.weight.max(1);
+            let room = i64::try_from(room).ok().filter(|&room| i128::from(room) < bounds::FORM)?;
+            let (low, high) = (sum.form.low - room, sum.form.high + room);
+            Some(Form { terms: sum.form.terms.clone(), low, high })
+        };
+        self.part.sums.iter().filter_map(near).collect()
     }
 
     fn tables(&mut self, network: &Network, plan: &Plan) -> Step<()> {
@@ -296,59 +460,78 @@ impl Search<'_> {
         for (cost, range) in self.part.costs.iter().zip(&network.ranges) {
             own.push((range.low..=range.high).map(|t| self.price(cost, t)).collect());
         }
-        let first = matches!(self.goal, Goal::First);
-        if let Some((price, values)) = eliminate::best(network, plan, &own, first)? {
+        if let Some((price, values)) = eliminate::best(network, plan, &own, self.rule)? {
             self.offer(Found { price, values, around: None });
         }
         Ok(())
     }
 
     fn price(&self, cost: &Cost, t: i64) -> Price {
-        let largest = match self.goal {
-            Goal::Price => cost.deviation(t),
-            Goal::First => 0,
-        };
-        Price { sum: cost.at(t), largest }
+        match self.rule {
+            Rule::Largest => Price { sum: cost.at(t), largest: cost.miss(t) },
+            // The ranges hold no greater miss.
+            Rule::Greater(_) => Price { sum: cost.at(t), largest: 0 },
+        }
     }
 
     fn offer(&mut self, new: Found) {
         let better = self.found.as_ref().is_none_or(|old| {
-            let first = matches!(self.goal, Goal::First) && new.values < old.values;
-            new.price < old.price || (new.price == old.price && first)
+            let greater = self.rule != Rule::Largest && new.values > old.values;
+            new.price < old.price || (new.price == old.price && greater)
         });
         if better {
             self.found = Some(new);
         }
     }
 
-    /// Both halves of the range of `class`, the half with the better bound first.
-    fn split(&mut self, class: usize, ranges: &[Range], bounds: &Bounds, most: i128) -> Step<()> {
-        let mut ranges = ranges.to_vec();
+    /// Pieces of the range of `class`, to be searched one after another.
+    fn split(
+        &mut self,
+        class: usize,
+        mut ranges: Vec<Range>,
+        bounds: &Bounds,
+        most: i128,
+    ) -> Step<()> {
         self.splits = true;
         if self.found.is_some() {
             (ranges, _) = self.windows(bounds, &ranges, most)?;
         }
         let Range { low, high } = *ranges.at(class)?;
-        if low == high {
-            return Err(Stop::Large);
+        if low >= high {
+            return Err(if low > high { Stop::Infeasible } else { Stop::Large });
         }
         let best = (*bounds.priced.best.at(class)?).clamp(low, high);
-        let lower = Range { low, high: if best == high { high - 1 } else { best } };
-        let upper = Range { low: lower.high + 1, high };
-        let halves = if best == high { [upper, lower] } else { [lower, upper] };
-        for half in halves {
-            *ranges.at_mut(class)? = half;
-            self.node(&ranges)?;
+        let bound = bounds.bound();
+        for half in pieces(Range { low, high }, best, self.found.is_none(), self.rule) {
+            let mut part = ranges.clone();
+            *part.at_mut(class)? = half;
+            self.stack.push(Node { ranges: part, bound });
         }
         Ok(())
     }
 }
 
-enum Window {
-    /// All of it is searched.
-    Done,
-    /// Its tables are too large; this class has the largest.
-    Split(usize),
+/// The pieces a range is searched in, the last one first: straight down to `best` while
+/// nothing is found, then in halves, the more promising first.
+fn pieces(range: Range, best: i64, down: bool, rule: Rule) -> Vec<Range> {
+    let Range { low, high } = range;
+    if down {
+        let mut pieces = Vec::with_capacity(3);
+        pieces.extend((low < best).then(|| Range { low, high: best - 1 }));
+        pieces.extend((best < high).then(|| Range { low: best + 1, high }));
+        pieces.push(Range { low: best, high: best });
+        return pieces;
+    }
+    let edge = cut(low, high, best);
+    let (lower, upper) = (Range { low, high: edge }, Range { low: edge + 1, high });
+    let upward = rule != Rule::Largest || best > edge;
+    if upward { [lower, upper].into() } else { [upper, lower].into() }
+}
+
+/// Where to cut `low..=high`: beside `best`, but never so that next to nothing comes off.
+fn cut(low: i64, high: i64, best: i64) -> i64 {
+    let least = (high - low) / 8;
+    best.clamp(low + least, high - 1 - least)
 }
 
 impl Bounds {

@@ -1,190 +1,160 @@
 use crate::error::Error;
-use crate::problem::Problem;
+use crate::key::{AnyCount, Key};
 use alloc::string::String;
 use alloc::vec::Vec;
-use core::fmt;
-use loopwright_gauge::Exact;
-
-/// What came of a joint rounding.
-#[derive(Clone, Debug, Eq, PartialEq)]
-#[non_exhaustive]
-pub enum Outcome {
-    /// The best counts.
-    Solved(Solution),
-    /// No counts: these demands cannot all hold.
-    Conflict(Conflict),
-}
-
-impl Outcome {
-    /// The solution, or the conflict as an error.
-    ///
-    /// # Errors
-    /// The conflict, when there is no solution.
-    pub fn into_result(self) -> Result<Solution, Conflict> {
-        match self {
-            Self::Solved(solution) => Ok(solution),
-            Self::Conflict(conflict) => Err(conflict),
-        }
-    }
-}
+use core::ops::Index;
+use loopwright_gauge::{Count, Exact, Length, Rows, Stitches};
 
 /// One count chosen, and what the choice cost.
 #[derive(Clone, Debug, Eq, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "serde", serde(deny_unknown_fields))]
 #[non_exhaustive]
-pub struct Rounded {
+pub struct RoundedCount {
     /// The unknown.
     pub name: String,
     /// The count to knit.
-    pub count: u32,
+    pub count: AnyCount,
     /// The exact, unrounded count that was asked for.
     pub ideal: Exact,
     /// The count less the ideal.
     pub deviation: Exact,
 }
 
-/// Counts rounded together, in the order the unknowns were given.
+/// One measure, as it came out.
 #[derive(Clone, Debug, Eq, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "serde", serde(deny_unknown_fields))]
+#[non_exhaustive]
+pub struct RoundedMeasure {
+    /// The measure.
+    pub name: String,
+    /// The length that was asked for.
+    pub wanted: Length,
+    /// The length that the counts come to.
+    pub given: Length,
+    /// By how much the two differ, above zero.
+    pub missed: Length,
+}
+
+/// Counts rounded together, in the order the unknowns were given.
+///
+/// # Examples
+/// ```
+/// use loopwright_gauge::{Exact, Stitches};
+/// use loopwright_joint::{Demand, Problem, Unknown};
+/// let mut problem = Problem::new();
+/// let left = problem.stitches("left", Unknown::near(Exact::new(41, 2)?))?;
+/// let right = problem.stitches("right", Unknown::near(Exact::new(41, 2)?))?;
+/// problem.demand("whole", Demand::sum([(1, &left), (1, &right)], 41))?;
+/// let solution = problem.solve()?.into_result()?;
+/// assert_eq!((solution[&left], solution[&right]), (Stitches::new(21)?, Stitches::new(20)?));
+/// assert_eq!(solution.total_miss(), Exact::ONE);
+/// assert!(solution.is_proved());
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
+#[derive(Clone, Debug, Eq, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "serde", serde(deny_unknown_fields))]
 pub struct Solution {
-    counts: Vec<Rounded>,
-    total: Exact,
-    largest: Exact,
-    proved: bool,
+    pub(crate) counts: Vec<RoundedCount>,
+    pub(crate) measures: Vec<RoundedMeasure>,
+    pub(crate) total: Exact,
+    pub(crate) largest: Exact,
+    pub(crate) least_total: Exact,
+    pub(crate) proved: bool,
+    pub(crate) measured: bool,
 }
 
 impl Solution {
-    pub(crate) fn new(problem: &Problem, counts: &[u32], proved: bool) -> Result<Self, Error> {
-        let (mut total, mut largest) = (Exact::ZERO, Exact::ZERO);
-        let mut rounded = Vec::with_capacity(counts.len());
-        for ((name, unknown), &count) in problem.names.iter().zip(&problem.unknowns).zip(counts) {
-            let deviation = Exact::from(count).checked_sub(unknown.ideal);
-            let deviation = deviation.map_err(|_| Error::overflow())?;
-            let weighted = deviation.abs().checked_mul(unknown.weight);
-            total = weighted
-                .and_then(|weighted| total.checked_add(weighted))
-                .map_err(|_| Error::overflow())?;
-            largest = largest.max(deviation.abs());
-            let (name, ideal) = (name.clone(), unknown.ideal);
-            rounded.push(Rounded { name, count, ideal, deviation });
-        }
-        Ok(Self { counts: rounded, total, largest, proved })
+    /// Adds one miss to the account.
+    pub(crate) fn miss(&mut self, weight: Exact, miss: Exact) -> Result<(), Error> {
+        let weighted = miss.checked_mul(weight).and_then(|miss| self.total.checked_add(miss));
+        self.total = weighted.map_err(|_| Error::overflow())?;
+        self.largest = self.largest.max(miss);
+        Ok(())
     }
 
-    /// The count of the unknown called `name`.
+    /// The count of the unknown of this name or key.
     #[must_use]
-    pub fn count(&self, name: &str) -> Option<u32> {
-        self.counts.iter().find(|rounded| rounded.name == name).map(|rounded| rounded.count)
+    pub fn count(&self, name: impl AsRef<str>) -> Option<AnyCount> {
+        let mut counts = self.counts.iter();
+        counts.find(|rounded| rounded.name == name.as_ref()).map(|rounded| rounded.count)
+    }
+
+    /// The count of a key, if it is one of this problem.
+    #[must_use]
+    pub fn get<C: Count>(&self, key: &Key<C>) -> Option<C> {
+        self.count(key).and_then(|count| C::new(count.get()).ok())
     }
 
     /// Every count, in the order the unknowns were given.
     #[must_use]
-    pub fn counts(&self) -> &[Rounded] {
+    pub fn counts(&self) -> &[RoundedCount] {
         &self.counts
     }
 
-    /// The sum of weight times |count - ideal|, which is the least possible.
+    /// Whether any count has a gauge, so that misses are lengths.
     #[must_use]
-    pub const fn total_deviation(&self) -> Exact {
+    pub const fn is_measured(&self) -> bool {
+        self.measured
+    }
+
+    /// Every measure, in the order they were given.
+    #[must_use]
+    pub fn measures(&self) -> &[RoundedMeasure] {
+        &self.measures
+    }
+
+    /// The sum of weight times miss, in millimetres, or in counts where an unknown has
+    /// no gauge: the least possible.
+    #[must_use]
+    pub const fn total_miss(&self) -> Exact {
         self.total
     }
 
-    /// The largest |count - ideal|, the least possible at that sum.
+    /// The largest miss of any wish or measure, the least possible at that sum.
     #[must_use]
-    pub const fn largest_deviation(&self) -> Exact {
+    pub const fn largest_miss(&self) -> Exact {
         self.largest
     }
 
-    /// Whether the counts are proved best; if not, the search met its limit, and
-    /// they are only the best that it found.
+    /// No counts have a smaller total than this. It is the total itself if that is
+    /// proved least; else the total is above the least one by the difference at most.
+    #[must_use]
+    pub const fn least_total(&self) -> Exact {
+        self.least_total
+    }
+
+    /// Whether the counts are proved to be the one best answer; if not, the search met
+    /// its limit, and they are the best that it found.
     #[must_use]
     pub const fn is_proved(&self) -> bool {
         self.proved
     }
 }
 
-/// The smallest set of demands that cannot all hold, whatever becomes of the rest.
-///
-/// Smallest means: the fewest demands, and of sets of as many the first in the order
-/// the demands were given. Ranges and repeats of the unknowns are held throughout.
-/// Without any one of its members the others can hold.
-///
-/// # Examples
-/// ```
-/// use loopwright_gauge::Exact;
-/// use loopwright_joint::{Demand, Outcome, Problem, Relaxation, Unknown};
-///
-/// let mut problem = Problem::new();
-/// for name in ["back", "shoulder", "neck"] {
-///     problem.unknown(name, Unknown::near(Exact::whole(48)))?;
-/// }
-/// problem.demand("across", Demand::sum([(2, "shoulder"), (1, "neck"), (-1, "back")], 0))?;
-/// problem.demand("back", Demand::sum([(1, "back")], 140))?;
-/// problem.demand("neck", Demand::sum([(1, "neck")], 45))?;
-/// problem.demand("graded", Demand::ordered(["neck", "shoulder"]))?;
-///
-/// // 95 stitches are left for two equal shoulders.
-/// let Outcome::Conflict(conflict) = problem.solve()? else { unreachable!() };
-/// assert!(conflict.demands().eq(["across", "back", "neck"]));
-/// assert_eq!(conflict.members()[0].relaxation, Relaxation::By(1));
-/// # Ok::<(), loopwright_joint::Error>(())
-/// ```
-#[derive(Clone, Debug, Eq, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
-pub struct Conflict {
-    pub(crate) members: Vec<Member>,
-}
+macro_rules! by_key {
+    ($($count:ident),*) => {$(
+        impl Index<&Key<$count>> for Solution {
+            type Output = $count;
 
-/// One demand of a conflict.
-#[derive(Clone, Debug, Eq, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
-#[non_exhaustive]
-pub struct Member {
-    /// The demand.
-    pub demand: String,
-    /// What would let the others hold.
-    pub relaxation: Relaxation,
-}
-
-/// The least that must be given up of one demand so that the others can hold.
-#[derive(Clone, Copy, Debug, Eq, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
-#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
-#[non_exhaustive]
-pub enum Relaxation {
-    /// It may be missed by this many stitches or rows, of the first unknown it
-    /// names (a sum by this much in its total).
-    By(u64),
-    /// It must be let go altogether.
-    Drop,
-}
-
-impl Conflict {
-    /// The demands in conflict, in the order they were given.
-    #[must_use]
-    pub fn members(&self) -> &[Member] {
-        &self.members
-    }
-
-    /// Their names.
-    pub fn demands(&self) -> impl Iterator<Item = &str> {
-        self.members.iter().map(|member| member.demand.as_str())
-    }
-}
-
-impl fmt::Display for Conflict {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let many = self.members.len() > 1;
-        f.write_str(if many { "these demands cannot all hold: " } else { "this cannot hold: " })?;
-        for (place, member) in self.members.iter().enumerate() {
-            f.write_str(if place == 0 { "" } else { "; " })?;
-            match member.relaxation {
-                Relaxation::By(by) => write!(f, "{:?} (unless missed by {by})", member.demand)?,
-                Relaxation::Drop => write!(f, "{:?} (unless let go)", member.demand)?,
+            /// The count of a key.
+            ///
+            /// # Panics
+            /// When the key is of another problem; [`Solution::get`] says so instead.
+            fn index(&self, key: &Key<$count>) -> &$count {
+                let mut counts = self.counts.iter();
+                match counts.find(|rounded| rounded.name == key.name()).map(|of| &of.count) {
+                    Some(AnyCount::$count(count)) => count,
+                    _ => panic!("{:?} is no key of this problem", key.name()),
+                }
             }
         }
-        Ok(())
-    }
+    )*};
 }
 
-impl core::error::Error for Conflict {}
+by_key!(Stitches, Rows);

@@ -1,63 +1,70 @@
 //! The best counts of a whole problem, part by part.
 
+use crate::budget::Budget;
 use crate::classes::{self, Classes, Form, Parity};
-use crate::cost::{self, Cost};
+use crate::cost::{self, Costs, Sum};
 use crate::demand::Link;
-use crate::error::{Error, Kind};
+use crate::groups::Groups;
+use crate::objective::Term;
 use crate::propagate::{self, Range};
-use crate::search::{self, Budget, Found, Part};
+use crate::search::{self, Found, Part, Wanted};
 use crate::step::{At, Step, Stop};
-use crate::unknown::Unknown;
+use crate::unknown::Steps;
 use alloc::vec;
 use alloc::vec::Vec;
 
 /// Rounds of narrowing over the whole problem.
 const PASSES: u32 = 50;
 
-/// Tables of one window may take this many cells.
-const CELLS: u64 = 1 << 20;
+/// Counts to be found, what is to be small, and what must hold.
+#[derive(Debug)]
+pub(crate) struct Model<'a> {
+    pub(crate) unknowns: &'a [Steps],
+    pub(crate) terms: &'a [Term],
+    pub(crate) links: Vec<&'a Link>,
+}
 
 /// What a problem comes to.
 #[derive(Debug)]
 pub(crate) enum Answer {
-    Best {
-        counts: Vec<u32>,
-        proved: bool,
-    },
+    Best(Best),
     /// It is proved that no counts will do.
     None,
+    /// The work ran out before anything was found or proved.
+    Unknown,
 }
 
-/// The best counts that hold all of `links`, within `steps` of work.
-pub(crate) fn solve(
-    unknowns: &[Unknown],
-    links: &[&Link],
-    wanted: Wanted,
-    steps: u64,
-) -> Result<Answer, Error> {
-    let mut budget = Budget { left: steps, cells: CELLS };
-    let found = Whole::new(unknowns, links).and_then(|mut whole| whole.solve(wanted, &mut budget));
-    let spent = budget.left == 0;
+/// Counts that hold everything.
+#[derive(Debug)]
+pub(crate) struct Best {
+    pub(crate) counts: Vec<u32>,
+    /// Whether they are proved to be the one best answer.
+    pub(crate) proved: bool,
+    /// No answer costs less.
+    pub(crate) bound: i128,
+}
+
+/// The best counts of `model`, as far as `budget` goes.
+pub(crate) fn solve(model: &Model<'_>, wanted: Wanted, budget: &mut Budget) -> Step<Answer> {
+    // Should the work not be enough, there is some left to find anything at all.
+    let reserve = budget.take(budget.left() / 4);
+    let found = Whole::new(model).and_then(|mut whole| {
+        let found = whole.solve(wanted, budget)?;
+        budget.give_back(reserve);
+        if found.is_some() { Ok(found) } else { whole.settle(budget) }
+    });
     match found {
-        Ok(counts) => Ok(Answer::Best { counts, proved: !spent }),
-        Err(Stop::Infeasible) if spent => Err(Kind::Unproved { steps }.into()),
+        Ok(None) => Ok(Answer::Unknown),
+        Ok(Some(best)) => Ok(Answer::Best(best)),
         Err(Stop::Infeasible) => Ok(Answer::None),
-        Err(Stop::Large) => Err(Error::overflow()),
+        // Numbers too large to go on with only mean that nothing is known.
+        Err(Stop::Large) => Ok(Answer::Unknown),
     }
-}
-
-/// How good an answer must be.
-#[derive(Clone, Copy, Debug, Eq, PartialEq)]
-pub(crate) enum Wanted {
-    /// The one best answer.
-    Best,
-    /// Any answer at all.
-    Any,
 }
 
 struct Whole {
     classes: Classes,
-    costs: Vec<Cost>,
+    costs: Costs,
     ranges: Vec<Range>,
     /// Which forms and parities are in force: equations always, the rest once an
     /// answer has broken them.
@@ -65,6 +72,8 @@ struct Whole {
     parities: Vec<bool>,
     /// Parts solved before.
     known: Vec<Solved>,
+    /// No answer costs less.
+    bound: i128,
 }
 
 /// A part by its classes and what ties them, with its best answer.
@@ -72,8 +81,12 @@ struct Solved {
     members: Members,
     part: Part,
     found: Found,
-    /// The answer of least sum that comes first, under the cap it was found for.
-    first: Option<(i128, Found)>,
+    /// No answer of the part costs less.
+    bound: i128,
+    proved: bool,
+    /// The answer of least sum that comes first, under the cap it was found for, and
+    /// whether that is proved.
+    first: Option<(i128, Found, bool)>,
 }
 
 #[derive(Clone, Debug, Default, Eq, PartialEq)]
@@ -81,61 +94,106 @@ struct Members {
     classes: Vec<usize>,
     forms: Vec<usize>,
     parities: Vec<usize>,
+    sums: Vec<usize>,
 }
 
 impl Whole {
-    fn new(unknowns: &[Unknown], links: &[&Link]) -> Step<Self> {
-        let classes = classes::classes(unknowns, links)?;
-        let costs = cost::costs(unknowns, &classes.places, classes.tops.len())?;
+    fn new(model: &Model<'_>) -> Step<Self> {
+        let classes = classes::classes(model.unknowns, &model.links)?;
+        let costs = cost::costs(model.terms, &classes.places, classes.tops.len())?;
         let mut ranges = propagate::whole(&classes.tops);
         propagate::narrow(&mut ranges, &classes.forms, PASSES)?;
         let forms = classes.forms.iter().map(Form::is_equation).collect();
         let parities = classes.parities.iter().map(|_| false).collect();
-        Ok(Self { classes, costs, ranges, forms, parities, known: Vec::new() })
+        Ok(Self { classes, costs, ranges, forms, parities, known: Vec::new(), bound: 0 })
     }
 
     /// Solves what is in force; brings in what the answer breaks; and again. An
     /// answer that breaks nothing is best, for it is best among even more answers.
-    fn solve(&mut self, wanted: Wanted, budget: &mut Budget) -> Step<Vec<u32>> {
+    /// `None` when the work ran out before there was one.
+    fn solve(&mut self, wanted: Wanted, budget: &mut Budget) -> Step<Option<Best>> {
         loop {
-            self.solve_parts(budget)?;
+            if !self.solve_parts(wanted, budget)? {
+                return Ok(None);
+            }
             let values = self.values(|solved| &solved.found)?;
             if self.bring_in(&values)? {
                 continue;
             }
             if wanted == Wanted::Any {
-                return self.counts(&values);
+                return self.best(&values).map(Some);
             }
             self.choose_first(budget)?;
-            let values = self
+            let first = self
                 .values(|solved| solved.first.as_ref().map_or(&solved.found, |first| &first.1))?;
-            if !self.bring_in(&values)? {
-                return self.counts(&values);
+            if !self.bring_in(&first)? {
+                return self.best(&first).map(Some);
+            }
+            if budget.is_spent() {
+                // The counts before hold everything, and are the best there are.
+                self.known.iter_mut().for_each(|solved| solved.proved = false);
+                return self.best(&values).map(Some);
             }
         }
     }
 
-    fn solve_parts(&mut self, budget: &mut Budget) -> Step<()> {
-        let mut before = core::mem::take(&mut self.known);
-        for members in self.members()? {
-            let same = before.iter().position(|solved| solved.members == members);
-            let solved = match same {
-                Some(place) => before.swap_remove(place),
-                None => self.solve_part(members, budget)?,
-            };
-            self.known.push(solved);
+    /// Counts that hold everything, if the work is enough to find any.
+    fn settle(&mut self, budget: &mut Budget) -> Step<Option<Best>> {
+        self.forms.iter_mut().chain(&mut self.parities).for_each(|on| *on = true);
+        let known = self.bound;
+        if !self.solve_parts(Wanted::Best, budget)? {
+            return Ok(None);
         }
-        Ok(())
+        self.known.iter_mut().for_each(|solved| solved.proved = false);
+        let best = self.best(&self.values(|solved| &solved.found)?)?;
+        Ok(Some(Best { bound: best.bound.max(known), ..best }))
     }
 
-    fn solve_part(&self, members: Members, budget: &mut Budget) -> Step<Solved> {
+    /// Whether every part has an answer.
+    fn solve_parts(&mut self, wanted: Wanted, budget: &mut Budget) -> Step<bool> {
+        let mut before = core::mem::take(&mut self.known);
+        let mut whole = true;
+        let mut parts = self.members()?;
+        // The small ones first: one large part may use all the work up.
+        parts.sort_by_key(|members| members.classes.len());
+        for members in parts {
+            let same = before.iter().position(|solved| solved.members == members);
+            let solved = if let Some(place) = same {
+                Some(before.swap_remove(place))
+            } else {
+                // What fewer demands cost, more cost at least.
+                let within = |solved: &&Solved| members.holds(&solved.members);
+                let bound = before.iter().filter(within).map(|solved| solved.bound).sum();
+                self.solve_part(members, bound, wanted, budget)?
+            };
+            whole &= solved.is_some();
+            // Another part may still be proved impossible.
+            self.known.extend(solved);
+        }
+        let bound = self.known.iter().map(|solved| solved.bound).sum();
+        self.bound = self.bound.max(bound);
+        Ok(whole)
+    }
+
+    fn solve_part(
+        &self,
+        members: Members,
+        bound: i128,
+        wanted: Wanted,
+        budget: &mut Budget,
+    ) -> Step<Option<Solved>> {
         let part = self.part(&members)?;
-        let found = search::best(&part, budget)?.ok_or(Stop::Infeasible)?;
-        Ok(Solved { members, part, found, first: None })
+        let search::Outcome { found, open } = search::best(&part, bound, wanted, budget)?;
+        let proved = open.is_none();
+        let Some(found) = found else {
+            return if proved { Err(Stop::Infeasible) } else { Ok(None) };
+        };
+        let bound = open.unwrap_or(found.price.sum).min(found.price.sum);
+        Ok(Some(Solved { members, part, found, bound, proved, first: None }))
     }
 
-    /// Among answers of least sum whose deviations stay within the least largest one
-    /// of the whole, each part takes the first in the order of numbers.
+    /// Among answers of least sum whose misses stay within the least largest one of
+    /// the whole, each part takes the one with the greater counts first.
     fn choose_first(&mut self, budget: &mut Budget) -> Step<()> {
         let largest = self.known.iter().map(|solved| solved.found.price.largest).max();
         let cap = largest.unwrap_or(0);
@@ -143,8 +201,10 @@ impl Whole {
             if solved.first.as_ref().is_some_and(|first| first.0 == cap) {
                 continue;
             }
-            let found = search::first(&solved.part, cap, &solved.found, budget)?;
-            solved.first = Some((cap, found));
+            let outcome = search::first(&solved.part, cap, &solved.found, budget)?;
+            let proved = outcome.open.is_none();
+            let found = outcome.found.unwrap_or_else(|| solved.found.clone());
+            solved.first = Some((cap, found, proved));
         }
         Ok(())
     }
@@ -152,7 +212,8 @@ impl Whole {
     /// The classes that hang together by what is in force.
     fn members(&self) -> Step<Vec<Members>> {
         let mut groups = Groups::new(self.ranges.len());
-        for (form, _) in self.classes.forms.iter().zip(&self.forms).filter(|(_, on)| **on) {
+        let forms = self.classes.forms.iter().zip(&self.forms).filter(|(_, on)| **on);
+        for form in forms.map(|(form, _)| form).chain(self.costs.sums.iter().map(|sum| &sum.form)) {
             for (&(one, _), &(other, _)) in form.terms.iter().zip(form.terms.iter().skip(1)) {
                 groups.join(one, other)?;
             }
@@ -175,29 +236,35 @@ impl Whole {
                 members.at_mut(*numbers.at(parity.one)?)?.parities.push(place);
             }
         }
+        for (place, sum) in self.costs.sums.iter().enumerate() {
+            if let Some(&(class, _)) = sum.form.terms.first() {
+                members.at_mut(*numbers.at(class)?)?.sums.push(place);
+            }
+        }
         Ok(members)
     }
 
     fn part(&self, members: &Members) -> Step<Part> {
-        let local = |class: usize| members.classes.binary_search(&class).map_err(|_| Stop::Large);
         let (mut costs, mut ranges) = (Vec::new(), Vec::new());
         for &class in &members.classes {
-            costs.push(self.costs.at(class)?.clone());
+            costs.push(self.costs.classes.at(class)?.clone());
             ranges.push(*self.ranges.at(class)?);
         }
         let mut forms = Vec::with_capacity(members.forms.len());
         for &place in &members.forms {
-            let form = self.classes.forms.at(place)?;
-            let term = |&(class, times): &(usize, i64)| Ok((local(class)?, times));
-            let terms = form.terms.iter().map(term).collect::<Step<_>>()?;
-            forms.push(Form { terms, low: form.low, high: form.high });
+            forms.push(members.form(self.classes.forms.at(place)?)?);
         }
         let mut parities = Vec::with_capacity(members.parities.len());
         for &place in &members.parities {
             let Parity { one, other, odd } = *self.classes.parities.at(place)?;
-            parities.push(Parity { one: local(one)?, other: local(other)?, odd });
+            parities.push(Parity { one: members.local(one)?, other: members.local(other)?, odd });
         }
-        Ok(Part { costs, ranges, forms, parities })
+        let mut sums = Vec::with_capacity(members.sums.len());
+        for &place in &members.sums {
+            let sum = self.costs.sums.at(place)?;
+            sums.push(Sum { form: members.form(&sum.form)?, ..*sum });
+        }
+        Ok(Part { costs, ranges, forms, parities, sums })
     }
 
     /// The value of every class.
@@ -231,61 +298,44 @@ impl Whole {
         Ok(broken)
     }
 
-    fn counts(&self, values: &[i64]) -> Step<Vec<u32>> {
+    fn best(&self, values: &[i64]) -> Step<Best> {
         let count = |place: &classes::Place| {
             let count = place.base + place.step * values.at(place.class)?;
             u32::try_from(count).map_err(|_| Stop::Large)
         };
-        self.classes.places.iter().map(count).collect()
+        let counts = self.classes.places.iter().map(count).collect::<Step<_>>()?;
+        let proved = self
+            .known
+            .iter()
+            .all(|solved| solved.proved && solved.first.as_ref().is_none_or(|first| first.2));
+        let bound = self.known.iter().map(|solved| solved.bound).sum();
+        Ok(Best { counts, proved, bound })
     }
 }
 
-/// Which things hang together.
-struct Groups(Vec<usize>);
-
-impl Groups {
-    fn new(count: usize) -> Self {
-        Self((0..count).collect())
+impl Members {
+    /// The number of a class within the part.
+    fn local(&self, class: usize) -> Step<usize> {
+        self.classes.binary_search(&class).map_err(|_| Stop::Large)
     }
 
-    fn head(&mut self, mut place: usize) -> Step<usize> {
-        loop {
-            let up = *self.0.at(place)?;
-            if up == place {
-                return Ok(place);
-            }
-            let top = *self.0.at(up)?;
-            *self.0.at_mut(place)? = top;
-            place = top;
-        }
+    /// Whether all classes of `other` are among these.
+    fn holds(&self, other: &Self) -> bool {
+        other.classes.iter().all(|class| self.classes.binary_search(class).is_ok())
     }
 
-    fn join(&mut self, one: usize, other: usize) -> Step<()> {
-        let (one, other) = (self.head(one)?, self.head(other)?);
-        *self.0.at_mut(one.max(other))? = one.min(other);
-        Ok(())
-    }
-
-    /// A number from 0 for each thing's group, in the order of their first things.
-    fn numbers(&mut self) -> Step<(Vec<usize>, usize)> {
-        let (mut numbers, mut count) = (Vec::with_capacity(self.0.len()), 0);
-        for place in 0..self.0.len() {
-            let head = self.head(place)?;
-            if head == place {
-                numbers.push(count);
-                count += 1;
-            } else {
-                numbers.push(*numbers.at(head)?);
-            }
-        }
-        Ok((numbers, count))
+    fn form(&self, form: &Form) -> Step<Form> {
+        let term = |&(class, times): &(usize, i64)| Ok((self.local(class)?, times));
+        let terms = form.terms.iter().map(term).collect::<Step<_>>()?;
+        Ok(Form { terms, low: form.low, high: form.high })
     }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::demand::Demand;
+    use crate::demand::{Demand, Spot};
+    use crate::objective::{Objective, Said};
     use loopwright_gauge::Exact;
     use std::format;
 
@@ -295,12 +345,20 @@ mod tests {
         i64::try_from(*state >> 33).unwrap() % below
     }
 
-    /// Counts near whole and half ideals, and sums that some counts hold.
-    fn problem(state: &mut u64) -> (Vec<Unknown>, Vec<Link>) {
+    /// Counts near whole and half ideals, sums that some counts hold, and a measure.
+    fn problem(state: &mut u64) -> (Vec<Steps>, Vec<Term>, Vec<Link>) {
         let count = 4 + next(state, 4);
         let ideals: Vec<i64> = (0..count).map(|_| 20 + next(state, 40)).collect();
-        let unknown = |&half: &i64| Unknown::near(Exact::new(half, 2).unwrap()).range(0..=60);
-        let unknowns = ideals.iter().map(unknown).collect();
+        let whole = |n| Exact::whole(n);
+        let mut said: Vec<Said> = Vec::new();
+        for (place, &half) in ideals.iter().enumerate() {
+            let wanted = Exact::new(half, 2).unwrap();
+            said.push(Said { weight: whole(1), counts: [(place, whole(1))].into(), wanted });
+        }
+        let counts = (0..3).map(|place| (place, Exact::literal(1 + next(state, 3), 1))).collect();
+        let wanted = Exact::new(40 + next(state, 60), 3).unwrap();
+        said.push(Said { weight: Exact::literal(1 + next(state, 3), 1), counts, wanted });
+        let unknowns = ideals.iter().map(|_| Steps { first: 0, each: 1, more: 60 }).collect();
         let mut links = Vec::new();
         for _ in 0..2 {
             let mut terms = Vec::new();
@@ -315,25 +373,32 @@ mod tests {
             if terms.is_empty() {
                 continue;
             }
-            let find = |name: &str| name.parse().ok();
+            let find = |name: &str| {
+                let place = name.parse().ok()?;
+                Some(Spot { place, size: None, hidden: 0 })
+            };
             links.extend(Demand::sum(terms, total).links("sum", find).unwrap());
         }
-        (unknowns, links)
+        (unknowns, Objective::new(&said).unwrap().terms, links)
     }
 
     #[test]
     fn splitting_ranges_gives_what_whole_tables_give() {
         let mut state = 1;
-        for turn in 0..400 {
-            let (unknowns, links) = problem(&mut state);
-            let links: Vec<&Link> = links.iter().collect();
+        for turn in 0..8 {
+            let (unknowns, terms, links) = problem(&mut state);
+            let model = Model { unknowns: &unknowns, terms: &terms, links: links.iter().collect() };
             let solved = |cells| {
-                let mut budget = Budget { left: u64::MAX, cells };
-                Whole::new(&unknowns, &links)
-                    .and_then(|mut whole| whole.solve(Wanted::Best, &mut budget))
+                let mut budget = Budget::new(u64::MAX);
+                budget.cells = cells;
+                match solve(&model, Wanted::Best, &mut budget).unwrap() {
+                    Answer::Best(best) => Some((best.counts, best.proved, best.bound)),
+                    Answer::None => None,
+                    Answer::Unknown => panic!("there is work enough"),
+                }
             };
             let whole = solved(1 << 30);
-            for cells in [12, 40, 200] {
+            for cells in [500, 2_000] {
                 assert_eq!(solved(cells), whole, "turn {turn}, {cells} cells: {links:?}");
             }
         }

@@ -30,22 +30,3 @@ impl<T> At<T> for [T] {
 pub(crate) fn narrow(n: i128) -> Step<i64> {
     i64::try_from(n).map_err(|_| Stop::Large)
 }
-
-pub(crate) const fn gcd(a: u64, b: u64) -> u64 {
-    let (mut a, mut b) = (a, b);
-    while b != 0 {
-        (a, b) = (b, a % b);
-    }
-    a
-}
-
-/// `a / b` rounded down; `b` is not zero.
-pub(crate) const fn floor(a: i128, b: i128) -> i128 {
-    let (quotient, rest) = (a / b, a % b);
-    if rest != 0 && (rest < 0) != (b < 0) { quotient - 1 } else { quotient }
-}
-
-/// `a / b` rounded up; `b` is not zero.
-pub(crate) const fn ceil(a: i128, b: i128) -> i128 {
-    -floor(-a, b)
-}

@@ -33,6 +33,15 @@ pub(crate) enum Kind {
     PieceName { given: String },
     #[error("{piece}, step {step}, row {row}: {fault}")]
     Refused { piece: Name, step: usize, row: Rows, fault: Fault },
+    #[error("the taper and the sides it is knitted at do not agree: both edges need both sides")]
+    TaperEdges,
+    #[error(
+        "several stitches are to be shaped at once at the {side}, but the yarn is at the other side; knit one row more before, or one fewer"
+    )]
+    CarriageAway { side: Side },
+    #[cfg(feature = "serde")]
+    #[error("version {given} of a file of steps is not known; this is version {known}")]
+    FileVersion { given: u32, known: u32 },
     #[error(transparent)]
     PickUp(#[from] crate::pick_up::Fault),
     #[error(transparent)]

@@ -33,30 +33,35 @@ mod bed;
 mod edge;
 mod error;
 mod fabric;
+mod file;
 mod knitted;
 mod name;
 mod pick_up;
 mod piece;
 mod replay;
+mod shapings;
 mod step;
+mod table;
 pub mod words;
 
 pub use bed::{Bed, Craft, Needle, Sides};
 pub use edge::{EdgeKind, Heading, KnittedEdge, Leg, Marker};
 pub use error::Error;
 pub use fabric::Fabric;
+pub use file::{Copies, PieceFile};
 pub use knitted::{Entry, Facing, Hanging, Knitted, Loops};
 pub use name::Name;
 pub use pick_up::check_pick_ups;
 pub use piece::Piece;
 pub use step::{
-    About, Along, BindOff, CAST_ON_EDGE, CastOn, Change, Hang, LEFT_EDGE, MAIN_YARN, PickUp,
-    RIGHT_EDGE, Shape, ShapeMethod, ShapeRow, Step, Stretch,
+    About, Along, BindOff, CAST_ON_EDGE, CastOn, Hang, LEFT_EDGE, MAIN_YARN, PickUp, RIGHT_EDGE,
+    Shape, ShapeMethod, ShapeRow, Step, Stretch,
 };
+pub use table::TableRow;
 
 #[doc(no_inline)]
 pub use loopwright_gauge::{Rows, Side, Stitches};
 #[doc(no_inline)]
 pub use loopwright_seams::PickUpGroup;
 #[doc(no_inline)]
-pub use loopwright_shaping::Technique;
+pub use loopwright_shaping::{Direction, Technique};

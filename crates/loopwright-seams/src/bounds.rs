@@ -18,7 +18,7 @@ pub const RATE: u32 = 10_000;
 
 /// The most places (rows or stitches) to pick up along in one edge, or to space
 /// buttonholes over.
-pub const PLACES: u32 = 1_000_000;
+pub const PLACES: u32 = 100_000;
 
 /// The most buttonholes of a band.
 pub const HOLES: u32 = 10_000;

@@ -52,7 +52,7 @@ pub use circle::{Circle, Crown, Doubling, RowGrowth, Slices, triangle_rows};
 pub use curve::{AtOnce, Curve, CurveBuilder, CurveWords, Neck, NeckBuilder};
 pub use error::{Error, Remedy};
 pub use outline::{Bend, Outline};
-pub use phrase::{Phrase, shortest};
+pub use phrase::{Phrase, shortest, shortest_of_runs};
 pub use short::{ShortRow, ShortRows, Turn, WedgeReach};
 pub use slope::{Larger, LastStep, Slope, SlopeBuilder, SlopeMethod, SlopeStep};
 pub use spacing::{

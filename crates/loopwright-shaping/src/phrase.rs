@@ -139,8 +139,18 @@ pub fn shortest<T: Clone + Eq>(list: &[T]) -> Vec<Phrase<T>> {
 }
 
 /// The shortest phrase for a list that is told as runs: neighbours that differ, each
-/// with how many times running it comes.
-pub(crate) fn shortest_of_runs<T: Clone + Eq>(runs: &[(T, u32)]) -> Vec<Phrase<T>> {
+/// with how many times running it comes. See [`shortest`].
+///
+/// # Examples
+/// ```
+/// use loopwright_shaping::{Phrase, shortest, shortest_of_runs};
+/// assert_eq!(shortest_of_runs(&[(4, 3), (6, 1)]), shortest(&[4, 4, 4, 6]));
+/// // A list too long to write out.
+/// let told = shortest_of_runs(&[(4, u32::MAX), (6, 1)]);
+/// assert_eq!(Phrase::count(&told), u64::from(u32::MAX) + 1);
+/// ```
+#[must_use]
+pub fn shortest_of_runs<T: Clone + Eq>(runs: &[(T, u32)]) -> Vec<Phrase<T>> {
     let items: u64 = runs.iter().map(|(_, times)| u64::from(*times)).sum();
     if items <= bounds::PHRASE as u64 {
         let mut singles: Vec<(T, u32)> = Vec::new();

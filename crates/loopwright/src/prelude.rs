@@ -13,8 +13,8 @@
 //! ```
 
 pub use crate::garment::{
-    Body, Choices, Draft, DropShoulder, EdgeRef, Fabrics, FinishedPiece, Garment, Made, Measure,
-    Nearness, SeamPlan, Shoulders, YarnFacts, YarnReport,
+    Body, BodyMeasure, Draft, DropShoulder, DropShoulderChoices, DropShoulderEase, EdgeRef,
+    Fabrics, FinishedPiece, Garment, Made, Nearness, SeamPlan, Shoulders, YarnFacts, YarnReport,
 };
 pub use crate::gauge::{
     Choice, Count, CountRange, DimensionalChange, Ease, EaseChart, EaseClass, EdgeStitches, Exact,
@@ -22,11 +22,14 @@ pub use crate::gauge::{
     Precision, Reading, ReadingDirection, Regauge, Regauged, Repeat, Round, Rows, Side, Spread,
     Stitches, Sum, Swatch, SwatchGauge, Treatment, Unit, Warning, YarnClass,
 };
-pub use crate::joint::{Conflict, Demand, Member, Problem, Relaxation, Rounded, Solution, Unknown};
+pub use crate::joint::{
+    Answer, AnyCount, Conflict, ConflictMember, Demand, Key, Limit, Problem, Release, RoundedCount,
+    RoundedMeasure, Solution, TapeMeasure, Unknown,
+};
 pub use crate::pattern::{
-    About, Along, Bed, BindOff, CastOn, Change, Craft, Entry, Fabric, Facing, Hang, Hanging,
-    Heading, Knitted, KnittedEdge, Leg, Loops, Marker, Name, Needle, PickUp, Piece, Shape,
-    ShapeMethod, ShapeRow, Sides, Step, Stretch,
+    About, Along, Bed, BindOff, CastOn, Copies, Craft, Entry, Fabric, Facing, Hang, Hanging,
+    Heading, Knitted, KnittedEdge, Leg, Loops, Marker, Name, Needle, PickUp, Piece, PieceFile,
+    Shape, ShapeMethod, ShapeRow, Sides, Step, Stretch,
 };
 pub use crate::seams::{
     Buttonholes, ChangedAt, Compared, Edge, EdgeChange, EdgeCount, EdgeKind, EdgeStep, FrontBands,

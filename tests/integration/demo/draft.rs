@@ -127,7 +127,7 @@ fn a_bed_too_narrow() {
         &changed("bed = 150", "bed = 60"),
         1,
         "plan.toml: back, step 1, row 0: needles L35 to R35 are wanted, 70 stitches, 10 more than the bed of 60 \
-         needles takes there",
+         needles takes there; look at knitting.bed",
     );
 }
 

@@ -1,18 +1,15 @@
-//! Measured adults, if a table of them is at hand.
-//!
-//! `LOOPWRIGHT_BODIES` names a CSV file with columns in millimetres. Without it the test
-//! says so and checks a spread of invented bodies instead.
+//! Invented bodies of every size, and measured adults where a table of them is at hand.
 
-use loopwright::garment::{Body, Draft, DropShoulder, Fabrics, Measure};
+use loopwright::garment::{Body, BodyMeasure, Draft, DropShoulder, Fabrics};
 use loopwright::gauge::Length;
 use loopwright::pattern::{Bed, Craft};
 
-const COLUMNS: [(&str, Measure); 5] = [
-    ("chest_circumference_mm", Measure::Chest),
-    ("sleeve_length_spine_wrist_mm", Measure::NeckToWrist),
-    ("biceps_circumference_flexed_mm", Measure::UpperArm),
-    ("wrist_circumference_mm", Measure::Wrist),
-    ("head_circumference_mm", Measure::Head),
+const COLUMNS: [(&str, BodyMeasure); 5] = [
+    ("chest_circumference_mm", BodyMeasure::Chest),
+    ("sleeve_length_spine_wrist_mm", BodyMeasure::NeckToWrist),
+    ("biceps_circumference_flexed_mm", BodyMeasure::UpperArm),
+    ("wrist_circumference_mm", BodyMeasure::Wrist),
+    ("head_circumference_mm", BodyMeasure::Head),
 ];
 
 fn fits(body: &Body) -> Result<(), String> {
@@ -31,7 +28,7 @@ fn fits(body: &Body) -> Result<(), String> {
     Ok(())
 }
 
-fn body(millimetres: impl IntoIterator<Item = (Measure, i64)>) -> Body {
+fn body(millimetres: impl IntoIterator<Item = (BodyMeasure, i64)>) -> Body {
     millimetres.into_iter().fold(Body::new(), |body, (measure, mm)| {
         body.with(measure, Length::mm(mm).unwrap()).unwrap()
     })
@@ -39,27 +36,29 @@ fn body(millimetres: impl IntoIterator<Item = (Measure, i64)>) -> Body {
 
 #[test]
 fn invented_bodies_of_every_size() {
+    let mut drafted = 0;
     for chest in (760..=1400).step_by(40) {
         let arm = 700 + (chest - 760) / 4;
         let measures = [
-            (Measure::Chest, chest),
-            (Measure::NeckToWrist, arm + 90),
-            (Measure::UpperArm, 180 + chest / 8),
-            (Measure::Wrist, 120 + chest / 25),
-            (Measure::Head, 540 + chest / 40),
-            (Measure::BodyLength, 560 + chest / 20),
+            (BodyMeasure::Chest, chest),
+            (BodyMeasure::NeckToWrist, arm + 90),
+            (BodyMeasure::UpperArm, 180 + chest / 8),
+            (BodyMeasure::Wrist, 120 + chest / 25),
+            (BodyMeasure::Head, 540 + chest / 40),
+            (BodyMeasure::BodyLength, 560 + chest / 20),
         ];
         fits(&body(measures)).unwrap_or_else(|why| panic!("chest {chest} mm: {why}"));
+        drafted += 1;
     }
+    assert_eq!(drafted, 17);
 }
 
-/// Every tenth body in the ordinary run; all of them with `LOOPWRIGHT_BODIES_EACH=1`.
+/// `LOOPWRIGHT_BODIES` names a CSV file with columns in millimetres; every tenth body of
+/// it is drafted, or all of them with `LOOPWRIGHT_BODIES_EACH=1`.
 #[test]
+#[ignore = "needs a table of measured bodies, named by LOOPWRIGHT_BODIES"]
 fn measured_bodies() {
-    let Ok(path) = std::env::var("LOOPWRIGHT_BODIES") else {
-        println!("LOOPWRIGHT_BODIES is not set: no measured bodies were drafted");
-        return;
-    };
+    let path = std::env::var("LOOPWRIGHT_BODIES").expect("LOOPWRIGHT_BODIES names the table");
     let each = std::env::var("LOOPWRIGHT_BODIES_EACH").map_or(10, |each| each.parse().unwrap());
     let text = std::fs::read_to_string(&path).unwrap();
     let mut lines = text.lines();
@@ -73,7 +72,7 @@ fn measured_bodies() {
         // and a hand's breadth less is a hip-length pullover.
         let length = mm("cervicale_height_mm") - mm("crotch_height_mm") - 60;
         let measures = COLUMNS.iter().map(|&(name, measure)| (measure, mm(name)));
-        let body = body(measures.chain([(Measure::BodyLength, length)]));
+        let body = body(measures.chain([(BodyMeasure::BodyLength, length)]));
         fits(&body).unwrap_or_else(|why| panic!("line {} of {path}: {why}", at + 2));
         drafted += 1;
     }

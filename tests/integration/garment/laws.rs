@@ -2,7 +2,7 @@
 //! knitted from its words, or one sentence why not.
 
 use loopwright::garment::{
-    Body, Choices, Draft, DropShoulder, Error, Fabrics, Garment, Measure, Shoulders,
+    Body, BodyMeasure, Draft, DropShoulder, DropShoulderChoices, Error, Fabrics, Garment, Shoulders,
 };
 use loopwright::gauge::{Exact, Gauge, Length, Rows, Stitches};
 use loopwright::pattern::{Bed, Craft};
@@ -22,12 +22,12 @@ fn bodies() -> impl Strategy<Value = Body> {
     let lengths = (260..1000_i64, 230..900_i64);
     (girths, lengths).prop_map(|((chest, arm, wrist, head), (reach, length))| {
         let measures = [
-            (Measure::Chest, chest),
-            (Measure::UpperArm, arm),
-            (Measure::Wrist, wrist),
-            (Measure::Head, head),
-            (Measure::NeckToWrist, reach),
-            (Measure::BodyLength, length),
+            (BodyMeasure::Chest, chest),
+            (BodyMeasure::UpperArm, arm),
+            (BodyMeasure::Wrist, wrist),
+            (BodyMeasure::Head, head),
+            (BodyMeasure::NeckToWrist, reach),
+            (BodyMeasure::BodyLength, length),
         ];
         measures.iter().fold(Body::new(), |body, &(measure, n)| body.with(measure, mm(n)).unwrap())
     })
@@ -40,7 +40,7 @@ fn gauges() -> impl Strategy<Value = Gauge> {
     })
 }
 
-fn choices(craft: Craft) -> impl Strategy<Value = Choices> {
+fn choices(craft: Craft) -> impl Strategy<Value = DropShoulderChoices> {
     let order = prop_oneof![
         Just(Order::Spread),
         Just(Order::SlowFirst),
@@ -58,7 +58,7 @@ fn choices(craft: Craft) -> impl Strategy<Value = Choices> {
         shoulders,
     )
         .prop_map(move |(ease, hem, band, drop, plain, order, shoulders)| {
-            let mut choices = Choices::usual(craft);
+            let mut choices = DropShoulderChoices::usual(craft);
             choices.ease.chest = mm(ease);
             (choices.hem, choices.cuff, choices.neckband) = (mm(hem), mm(hem), mm(band));
             (choices.shoulder_drop, choices.sleeve_plain) = (mm(drop), mm(plain));
@@ -80,7 +80,7 @@ struct Asked {
     body: Body,
     fabrics: Fabrics,
     craft: Craft,
-    choices: Choices,
+    choices: DropShoulderChoices,
 }
 
 impl Asked {
@@ -110,8 +110,8 @@ fn refused_rightly(asked: &Asked, why: &Error) -> Result<&'static str, String> {
     let of = |measure| asked.body.get(measure).unwrap();
     let add = |one: Length, other: Length| one.checked_add(other).unwrap();
     let half = |length: Length| length.scaled("1/2".parse().unwrap()).unwrap();
-    let armhole = half(add(of(Measure::UpperArm), choices.ease.upper_arm));
-    let width = half(add(of(Measure::Chest), choices.ease.chest));
+    let armhole = half(add(of(BodyMeasure::UpperArm), choices.ease.upper_arm));
+    let width = half(add(of(BodyMeasure::Chest), choices.ease.chest));
     let above = add(armhole, choices.shoulder_drop);
     let without = |change: &dyn Fn(&mut Asked)| {
         let mut other = asked.clone();
@@ -124,13 +124,13 @@ fn refused_rightly(asked: &Asked, why: &Error) -> Result<&'static str, String> {
         ("the bed is too narrow", wide.map_or_else(|why| !narrow(&why), |_| true))
     } else if text.starts_with("the body length of") {
         let taken = add(above, choices.hem);
-        ("the body is too short", of(Measure::BodyLength) <= taken)
+        ("the body is too short", of(BodyMeasure::BodyLength) <= taken)
     } else if text.starts_with("the sleeve would be") {
-        let left = of(Measure::NeckToWrist).checked_sub(half(width)).unwrap();
+        let left = of(BodyMeasure::NeckToWrist).checked_sub(half(width)).unwrap();
         ("no room for a sleeve", left <= choices.cuff)
     } else if text.starts_with("the neck opening of") {
         let smaller = without(&|other| {
-            other.body = other.body.clone().with(Measure::Head, mm(250)).unwrap();
+            other.body = other.body.clone().with(BodyMeasure::Head, mm(250)).unwrap();
         });
         let head = |why: &Error| why.to_string().starts_with("the neck opening of");
         ("the head does not pass", smaller.map_or_else(|why| !head(&why), |_| true))
@@ -141,11 +141,11 @@ fn refused_rightly(asked: &Asked, why: &Error) -> Result<&'static str, String> {
     } else if text.starts_with("the sleeve cannot be shaped") {
         // One stitch a side takes a row of its own, by hand every second one.
         let gauge = asked.fabrics.plain;
-        let more = add(of(Measure::UpperArm), choices.ease.upper_arm)
-            .checked_sub(add(of(Measure::Wrist), choices.ease.wrist))
+        let more = add(of(BodyMeasure::UpperArm), choices.ease.upper_arm)
+            .checked_sub(add(of(BodyMeasure::Wrist), choices.ease.wrist))
             .unwrap();
         let pairs = half(more).abs();
-        let left = of(Measure::NeckToWrist).checked_sub(half(width)).unwrap();
+        let left = of(BodyMeasure::NeckToWrist).checked_sub(half(width)).unwrap();
         let rows = left.checked_sub(add(choices.cuff, choices.sleeve_plain)).unwrap();
         let (pairs, rows) = (
             gauge.count_in::<Stitches>(pairs).unwrap(),
@@ -222,12 +222,12 @@ fn a_likely_pullover() {
     let likely = (700..1400_i64, -40..40_i64, 30..60_i64, 40..100_i64, any::<bool>(), 90..115_i64);
     let asked = likely.prop_map(|(chest, more, stitches, rows, machine, rib)| {
         let body = [
-            (Measure::Chest, chest),
-            (Measure::UpperArm, 170 + chest / 8 + more),
-            (Measure::Wrist, 120 + chest / 25),
-            (Measure::Head, 540 + chest / 40 + more / 4),
-            (Measure::NeckToWrist, 700 + chest / 8 + more),
-            (Measure::BodyLength, 560 + chest / 20 + more),
+            (BodyMeasure::Chest, chest),
+            (BodyMeasure::UpperArm, 170 + chest / 8 + more),
+            (BodyMeasure::Wrist, 120 + chest / 25),
+            (BodyMeasure::Head, 540 + chest / 40 + more / 4),
+            (BodyMeasure::NeckToWrist, 700 + chest / 8 + more),
+            (BodyMeasure::BodyLength, 560 + chest / 20 + more),
         ];
         let body =
             body.iter().fold(Body::new(), |body, &(which, n)| body.with(which, mm(n)).unwrap());
@@ -239,7 +239,7 @@ fn a_likely_pullover() {
         let fabrics = Fabrics::plain(gauge(100)).ribbed((2, 2), gauge(rib));
         let craft =
             if machine { Craft::Machine(Bed::of_needles(360).unwrap()) } else { Craft::Hand };
-        Asked { body, fabrics, craft, choices: Choices::usual(craft) }
+        Asked { body, fabrics, craft, choices: DropShoulderChoices::usual(craft) }
     });
     let tally = outcomes(200, asked);
     assert!(tally["drafted"] >= 180, "{tally:?}");

@@ -2,7 +2,7 @@
 //! sheet misprinted, one at a time, is noticed.
 
 use super::{EVERYDAY, body, pullover};
-use loopwright::garment::{Choices, Draft, DropShoulder, Fabrics, Garment, Shoulders};
+use loopwright::garment::{Draft, DropShoulder, DropShoulderChoices, Fabrics, Garment, Shoulders};
 use loopwright::pattern::{Craft, Knitted};
 use loopwright_tests::pattern::{Told, difference, read, told};
 use std::panic::{AssertUnwindSafe, catch_unwind};
@@ -54,7 +54,7 @@ fn other_side(side: &str) -> String {
 }
 
 fn by_hand() -> Garment {
-    let mut choices = Choices::usual(Craft::Hand);
+    let mut choices = DropShoulderChoices::usual(Craft::Hand);
     choices.shoulder_drop = "3 cm".parse().unwrap();
     choices.shoulders = Shoulders::BindOff;
     let fabrics = Fabrics::plain("20 x 30 / 10 cm".parse().unwrap());
@@ -63,7 +63,7 @@ fn by_hand() -> Garment {
 }
 
 fn at_the_machine() -> Garment {
-    let mut choices = Choices::usual(Craft::Hand);
+    let mut choices = DropShoulderChoices::usual(Craft::Hand);
     choices.shoulder_drop = "3 cm".parse().unwrap();
     choices.shoulders = Shoulders::ShortRows;
     pullover(&EVERYDAY, 200).choose(choices).draft().and_then(Draft::finish).unwrap()

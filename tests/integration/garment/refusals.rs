@@ -1,12 +1,12 @@
 //! What cannot be drafted, and the sentence that says so.
 
 use super::{EVERYDAY, body, pullover};
-use loopwright::garment::{Choices, Draft, DropShoulder, Fabrics, Measure};
+use loopwright::garment::{BodyMeasure, Draft, DropShoulder, DropShoulderChoices, Fabrics};
 use loopwright::gauge::Length;
 use loopwright::pattern::Craft;
 use loopwright_tests::assertions::assert_error;
 
-fn with(measure: Measure, length: &'static str) -> Vec<(Measure, &'static str)> {
+fn with(measure: BodyMeasure, length: &'static str) -> Vec<(BodyMeasure, &'static str)> {
     EVERYDAY
         .iter()
         .map(|&(which, given)| (which, if which == measure { length } else { given }))
@@ -14,9 +14,13 @@ fn with(measure: Measure, length: &'static str) -> Vec<(Measure, &'static str)> 
 }
 
 #[track_caller]
-fn refused(measures: &[(Measure, &str)], change: impl FnOnce(&mut Choices), text: &str) {
+fn refused(
+    measures: &[(BodyMeasure, &str)],
+    change: impl FnOnce(&mut DropShoulderChoices),
+    text: &str,
+) {
     let fabrics = Fabrics::plain("20 x 30 / 10 cm".parse().unwrap());
-    let mut choices = Choices::usual(Craft::Hand);
+    let mut choices = DropShoulderChoices::usual(Craft::Hand);
     change(&mut choices);
     let pullover = DropShoulder::new(body(measures), fabrics, Craft::Hand).choose(choices);
     assert_error(pullover.draft().and_then(Draft::finish), text);
@@ -29,19 +33,19 @@ fn cm(text: &str) -> Length {
 #[test]
 fn measures_out_of_bounds() {
     for (measure, given, text) in [
-        (Measure::Chest, "3000 m", "the chest is 300000 cm, but must be in 20..=250 cm"),
-        (Measure::Chest, "-94 cm", "the chest is -94 cm, but must be in 20..=250 cm"),
-        (Measure::Wrist, "0 cm", "the wrist is 0 cm, but must be in 6..=40 cm"),
-        (Measure::Head, "22 cm", "the head is 22 cm, but must be in 25..=75 cm"),
+        (BodyMeasure::Chest, "3000 m", "the chest is 300000 cm, but must be in 20..=250 cm"),
+        (BodyMeasure::Chest, "-94 cm", "the chest is -94 cm, but must be in 20..=250 cm"),
+        (BodyMeasure::Wrist, "0 cm", "the wrist is 0 cm, but must be in 6..=40 cm"),
+        (BodyMeasure::Head, "22 cm", "the head is 22 cm, but must be in 25..=75 cm"),
         (
-            Measure::NeckToWrist,
+            BodyMeasure::NeckToWrist,
             "2 m",
-            "the neck-to-wrist length is 200 cm, but must be in 15..=130 cm",
+            "the neck to wrist length is 200 cm, but must be in 15..=130 cm",
         ),
-        (Measure::UpperArm, "7.9 cm", "the upper arm is 7.9 cm, but must be in 8..=80 cm"),
-        (Measure::BodyLength, "11 cm", "the body length is 11 cm, but must be in 12..=150 cm"),
-        (Measure::CrossBack, "81 cm", "the cross back is 81 cm, but must be in 10..=80 cm"),
-        (Measure::ArmLength, "4 ft", "the arm length is 121.92 cm, but must be in 8..=100 cm"),
+        (BodyMeasure::UpperArm, "7.9 cm", "the upper arm is 7.9 cm, but must be in 8..=80 cm"),
+        (BodyMeasure::BodyLength, "11 cm", "the body length is 11 cm, but must be in 12..=150 cm"),
+        (BodyMeasure::CrossBack, "81 cm", "the cross back is 81 cm, but must be in 10..=80 cm"),
+        (BodyMeasure::ArmLength, "4 ft", "the arm length is 121.92 cm, but must be in 8..=100 cm"),
     ] {
         assert_error(measure.check(given.parse().unwrap()), text);
     }
@@ -52,12 +56,12 @@ fn measures_that_are_missing() {
     let without =
         |measure| EVERYDAY.into_iter().filter(|&(which, _)| which != measure).collect::<Vec<_>>();
     for (measure, name) in [
-        (Measure::Chest, "chest"),
-        (Measure::UpperArm, "upper arm"),
-        (Measure::Wrist, "wrist"),
-        (Measure::BodyLength, "body length"),
-        (Measure::Head, "head"),
-        (Measure::NeckToWrist, "neck-to-wrist length"),
+        (BodyMeasure::Chest, "chest"),
+        (BodyMeasure::UpperArm, "upper arm"),
+        (BodyMeasure::Wrist, "wrist"),
+        (BodyMeasure::BodyLength, "body length"),
+        (BodyMeasure::Head, "head"),
+        (BodyMeasure::NeckToWrist, "neck to wrist length"),
     ] {
         let text = format!("the {name} was not given, and this garment needs it");
         refused(&without(measure), |_| {}, &text);
@@ -67,7 +71,7 @@ fn measures_that_are_missing() {
 #[test]
 fn a_body_too_short() {
     refused(
-        &with(Measure::BodyLength, "23 cm"),
+        &with(BodyMeasure::BodyLength, "23 cm"),
         |_| {},
         "the body length of 23 cm has no room for a hem of 6 cm, an armhole of 17.5 cm and a shoulder drop of 0 cm; \
          lengthen the body or shorten one of them",
@@ -77,7 +81,7 @@ fn a_body_too_short() {
 #[test]
 fn a_sleeve_too_short() {
     refused(
-        &with(Measure::NeckToWrist, "29 cm"),
+        &with(BodyMeasure::NeckToWrist, "29 cm"),
         |_| {},
         "the sleeve would be 6 cm long with its cuff of 6 cm: half the body's width is more than the neck-to-wrist \
          length leaves; give less ease at the chest or a shorter cuff",
@@ -88,7 +92,7 @@ fn a_sleeve_too_short() {
 fn a_neck_too_small_for_the_head() {
     let text = pullover(&EVERYDAY, 200)
         .choose({
-            let mut choices = Choices::usual(Craft::Hand);
+            let mut choices = DropShoulderChoices::usual(Craft::Hand);
             choices.neck_width = Some(cm("10 cm"));
             choices.neck_depth = Some(cm("4 cm"));
             choices
@@ -133,7 +137,7 @@ fn a_neck_too_deep_or_too_shallow() {
 #[test]
 fn shoulders_that_do_not_drop() {
     let mut measures = EVERYDAY.to_vec();
-    measures.push((Measure::CrossBack, "47 cm"));
+    measures.push((BodyMeasure::CrossBack, "47 cm"));
     refused(
         &measures,
         |_| {},
@@ -152,7 +156,7 @@ fn choices_out_of_range() {
     refused(
         &EVERYDAY,
         |choices| choices.shoulder_drop = cm("-1 cm"),
-        "the shoulder drop is -1 cm, but must be zero or more",
+        "the shoulder drop is -1 cm, but must be zero or more and at most 300 cm",
     );
     refused(
         &EVERYDAY,

@@ -367,12 +367,37 @@ fn the_total_of_the_yarn() {
             seen.read.iter().map(|(name, read)| read.loops as f64 * copies(name)).sum();
         let total = seen.json["yarn"]["total"]["likely"]["metres"].as_f64().unwrap();
         near(total / (loops * metres_per_stitch), 1.0, 0.1, &seen.name);
+        waste_and_seams(seen, metres_per_stitch);
     });
     for plan in plans() {
         let text = std::fs::read_to_string(plan).unwrap();
         tried += usize::from(text.contains("weighed =") || text.contains("unravelled ="));
     }
     assert!(tried >= 3, "plans with stitches weighed or pulled out");
+}
+
+/// Waste yarn is 8 rows over every stitch left live at the machine; a sewn seam takes one
+/// and a half to three times its length.
+fn waste_and_seams(seen: &Seen, metres_per_stitch: f64) {
+    let yarn = &seen.json["yarn"];
+    let metres = |amount: &Value| amount["likely"]["metres"].as_f64().unwrap();
+    let live: u64 = seen.read.values().map(|read| read.live).sum();
+    let machine = seen.find("knitting.bed").is_some();
+    let waste = if machine { live as f64 * 8.0 * metres_per_stitch } else { 0.0 };
+    near(metres(&yarn["waste"]), waste, waste * 0.05 + 1e-9, "waste yarn");
+    let sewing: f64 = seen
+        .sheet
+        .numbered("Putting it together")
+        .iter()
+        .filter(|line| line.text.contains(": sew ") || line.text.contains(", sew "))
+        .map(|line| {
+            let times = if line.text.contains("on both sleeves") { 2.0 } else { 1.0 };
+            times * lengths(line.check.split_once(" to ").unwrap().1)[0] / 1000.0
+        })
+        .sum();
+    let pieces = yarn["pieces"].as_array().unwrap();
+    let seams = metres(&pieces.iter().find(|piece| piece["name"] == "seams").unwrap()["amount"]);
+    assert!((1.5 * sewing..=3.0 * sewing).contains(&seams), "{seams} m for {sewing} m of seams");
 }
 
 /// What meets what: the edges' counts from the words of the pieces, the lengths from

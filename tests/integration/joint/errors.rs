@@ -1,7 +1,7 @@
 //! Bad input is refused by name, in words.
 
-use loopwright::gauge::{Exact, Repeat};
-use loopwright::joint::{Demand, Error, Problem, Unknown};
+use loopwright::gauge::{Exact, Length, Repeat};
+use loopwright::joint::{Demand, Error, Problem, TapeMeasure, Unknown};
 use loopwright_tests::assertions::assert_error;
 
 fn whole(n: i64) -> Exact {
@@ -12,13 +12,13 @@ fn whole(n: i64) -> Exact {
 fn problem() -> Problem {
     let mut problem = Problem::new();
     for name in ["back", "neck", "cuff"] {
-        problem.unknown(name, Unknown::near(whole(40))).unwrap();
+        problem.stitches(name, Unknown::near(whole(40))).unwrap();
     }
     problem
 }
 
 fn unknown(unknown: Unknown) -> Result<(), Error> {
-    problem().unknown("hem", unknown)
+    problem().stitches("hem", unknown).map(|_| ())
 }
 
 fn demand(demand: Demand) -> Result<(), Error> {
@@ -27,9 +27,9 @@ fn demand(demand: Demand) -> Result<(), Error> {
 
 #[test]
 fn names_are_refused() {
-    assert_error(problem().unknown("", Unknown::near(whole(1))), "an unknown has no name");
+    assert_error(problem().stitches("", Unknown::near(whole(1))), "an unknown has no name");
     assert_error(
-        problem().unknown("back", Unknown::near(whole(1))),
+        problem().stitches("back", Unknown::near(whole(1))),
         "an unknown \"back\" is given twice, but each name may stand once",
     );
     assert_error(problem().demand("", Demand::equal("back", "neck")), "a demand has no name");
@@ -54,8 +54,8 @@ fn names_are_refused() {
 #[test]
 fn a_refused_name_is_free_again() {
     let mut problem = problem();
-    problem.unknown("hem", Unknown::near(whole(-1))).unwrap_err();
-    problem.unknown("hem", Unknown::near(whole(1))).unwrap();
+    problem.stitches("hem", Unknown::near(whole(-1))).unwrap_err();
+    problem.stitches("hem", Unknown::near(whole(1))).unwrap();
     problem.demand("graft", Demand::equal("hem", "sleeve")).unwrap_err();
     problem.demand("graft", Demand::equal("hem", "cuff")).unwrap();
 }
@@ -64,15 +64,15 @@ fn a_refused_name_is_free_again() {
 fn too_few_names_are_refused() {
     assert_error(
         demand(Demand::sum::<String>([], 0)),
-        "demand \"graft\" names 0 unknowns, but needs at least 1",
+        "demand \"graft\" names too few counts: 0, but at least 1 are needed",
     );
     assert_error(
         demand(Demand::ordered(["back"])),
-        "demand \"graft\" names 1 unknowns, but needs at least 2",
+        "demand \"graft\" names too few counts: 1, but at least 2 are needed",
     );
     assert_error(
         demand(Demand::same_parity(["cuff"])),
-        "demand \"graft\" names 1 unknowns, but needs at least 2",
+        "demand \"graft\" names too few counts: 1, but at least 2 are needed",
     );
 }
 
@@ -93,13 +93,13 @@ fn unknowns_outside_their_bounds_are_refused() {
         );
     }
     #[expect(clippy::reversed_empty_ranges, reason = "an empty range is what is refused")]
-    let empty = 50..=40;
+    let empty = 50_u32..=40;
     assert_error(
         unknown(Unknown::near(whole(40)).range(empty)),
         "the range of \"hem\" is 50..=40, but must be a rising range within 0..=10000000",
     );
     assert_error(
-        unknown(Unknown::near(whole(40)).range(0..=10_000_001)),
+        unknown(Unknown::near(whole(40)).range(0_u32..=10_000_001)),
         "the range of \"hem\" is 0..=10000001, but must be a rising range within 0..=10000000",
     );
 }
@@ -108,14 +108,14 @@ fn unknowns_outside_their_bounds_are_refused() {
 fn a_range_without_a_whole_repeat_is_refused() {
     let repeat = Repeat::multiple_of(12).unwrap().plus(1).unwrap();
     assert_error(
-        unknown(Unknown::near(whole(40)).repeat(repeat).range(38..=48)),
+        unknown(Unknown::near(whole(40)).repeat(repeat).range(38_u32..=48)),
         "\"hem\" has no count it may take: no multiple of 12 plus 1 lies in 38..=48",
     );
     assert_error(
-        unknown(Unknown::near(whole(2)).repeat(repeat).range(0..=12)),
+        unknown(Unknown::near(whole(2)).repeat(repeat).range(0_u32..=12)),
         "\"hem\" has no count it may take: no multiple of 12 plus 1 lies in 0..=12",
     );
-    unknown(Unknown::near(whole(40)).repeat(repeat).range(37..=37)).unwrap();
+    unknown(Unknown::near(whole(40)).repeat(repeat).range(37_u32..=37)).unwrap();
 }
 
 #[test]
@@ -156,7 +156,7 @@ fn coefficients_that_overflow_together_are_refused() {
     let mut problem = Problem::new();
     let names: Vec<String> = (0..200).map(|piece| format!("piece {piece}")).collect();
     for name in &names {
-        problem.unknown(name, Unknown::near(whole(40))).unwrap();
+        problem.stitches(name, Unknown::near(whole(40))).unwrap();
     }
     assert_error(
         problem.demand("all", Demand::sum(names.iter().map(|name| (1_000_000_000, name)), 0)),
@@ -192,11 +192,55 @@ fn ideals_of_no_common_denominator_are_refused() {
         [999_999_937, 999_999_929, 999_999_893, 999_999_883, 999_999_797].into_iter().enumerate()
     {
         let ideal = Exact::new(prime * 40 + 1, prime).unwrap();
-        problem.unknown(format!("piece {place}"), Unknown::near(ideal)).unwrap();
+        problem.stitches(format!("piece {place}"), Unknown::near(ideal)).unwrap();
     }
     assert_error(
         problem.solve(),
-        "the ideals and weights are too large to be held exactly over one denominator",
+        "the ideals, lengths and weights are too large to be held exactly over one denominator",
     );
     assert!(problem.solve().unwrap_err().is_range());
+}
+
+#[test]
+fn lengths_without_a_gauge_are_refused() {
+    let head = Length::cm(40).unwrap();
+    assert_error(
+        demand(Demand::at_least([(1, "neck")], head)),
+        "\"neck\" is measured as a length, but has no gauge",
+    );
+    assert_error(
+        problem().measure("opening", TapeMeasure::sum([(1, "neck")], head)),
+        "\"neck\" is measured as a length, but has no gauge",
+    );
+}
+
+#[test]
+fn measures_are_refused_as_demands_are() {
+    let gauge = "28x40/10cm".parse().unwrap();
+    let mut problem = Problem::new();
+    problem.stitches("neck", Unknown::near(whole(40)).gauge(gauge)).unwrap();
+    let measure = || TapeMeasure::sum([(1, "neck")], Length::cm(40).unwrap());
+    problem.measure("opening", measure()).unwrap();
+    assert_error(
+        problem.demand("opening", Demand::at_most([(1, "neck")], 200)),
+        "a demand \"opening\" is given twice, but each name may stand once",
+    );
+    assert_error(
+        problem.measure("weightless", measure().weight(whole(0))),
+        "the weight of \"weightless\" is 0, but must be above 0 and at most 10000000",
+    );
+    assert_error(
+        problem.measure("strict", measure().tolerance(Length::mm(-1).unwrap())),
+        "the tolerance of \"strict\" is -1 mm, but must be 0 mm or more",
+    );
+}
+
+#[test]
+fn long_names_are_refused_and_cut_short() {
+    let name = "n".repeat(65_536);
+    let cut = "n".repeat(20);
+    assert_error(
+        problem().stitches(name, Unknown::near(whole(1))),
+        &format!("the name \"{cut}...\" has 65536 characters, but at most 200 are allowed"),
+    );
 }

@@ -1,6 +1,7 @@
 //! Counts rounded together.
 
 mod brute;
+mod comes_back;
 mod errors;
 mod general;
 mod golden;

@@ -1,13 +1,13 @@
 //! What holds for every piece that can be knitted.
 
 use super::replay::{cast_on, knit, piece, shape, stitches};
-use loopwright::pattern::{Change, Craft, Piece, Side, Sides, Step, words};
+use loopwright::pattern::{Craft, Direction, Piece, Side, Sides, Step, words};
 use proptest::prelude::*;
 
 fn steps() -> impl Strategy<Value = Vec<Step>> {
     let side =
         prop_oneof![Just(Sides::Both), Just(Sides::One(Side::Left)), Just(Sides::One(Side::Right))];
-    let change = prop_oneof![Just(Change::Increase), Just(Change::Decrease)];
+    let change = prop_oneof![Just(Direction::Increase), Just(Direction::Decrease)];
     let step = prop_oneof![
         4 => (1..9_u32).prop_map(knit),
         3 => (change, side, 1..3_u32).prop_map(|(change, sides, n)| shape(change, sides, n)),
@@ -48,7 +48,7 @@ proptest! {
             if let Step::Shape(shape) = step {
                 let sides = if shape.sides == Sides::Both { 2 } else { 1 };
                 let moved = i64::from(shape.stitches.get()) * sides;
-                made += if shape.change == Change::Increase { moved } else { -moved };
+                made += if shape.change == Direction::Increase { moved } else { -moved };
             }
         }
         let on = i64::from(knitted.cast_on.get()) + made;

@@ -2,7 +2,7 @@
 
 use loopwright::gauge::{Rows, Stitches};
 use loopwright::pattern::{
-    Bed, BindOff, Change, Craft, EdgeKind, Fabric, Heading, Knitted, Leg, Piece, Shape, Side,
+    Bed, BindOff, Craft, Direction, EdgeKind, Fabric, Heading, Knitted, Leg, Piece, Shape, Side,
     Sides, Step,
 };
 
@@ -28,7 +28,7 @@ pub(super) fn cast_on(n: u32) -> Step {
     Step::cast_on(stitches(n), Fabric::Plain, Side::Right)
 }
 
-pub(super) fn shape(change: Change, sides: Sides, n: u32) -> Step {
+pub(super) fn shape(change: Direction, sides: Sides, n: u32) -> Step {
     Step::Shape(Shape::new(change, sides, stitches(n)).inset(stitches(1)))
 }
 
@@ -82,7 +82,7 @@ fn row_parity_and_carriage_side_stay_tied() {
 /// 4*20 + 4*18 + 2*16 = 184 loops.
 #[test]
 fn a_taper_by_hand() {
-    let narrower = shape(Change::Decrease, Sides::Both, 1);
+    let narrower = shape(Direction::Decrease, Sides::Both, 1);
     let knitted = replayed(&[
         cast_on(20),
         knit(4),

@@ -1,7 +1,7 @@
 //! The words, as a knitter would check them.
 
 use super::replay::{bind_off, cast_on, knit, machine, piece, shape, stitches};
-use loopwright::pattern::{Change, Craft, Knitted, Side, Sides, Step, words};
+use loopwright::pattern::{Craft, Direction, Knitted, Side, Sides, Step, words};
 
 fn texts(knitted: &Knitted) -> Vec<String> {
     words::instructions(knitted).lines.into_iter().map(|line| line.text).collect()
@@ -12,7 +12,7 @@ fn texts(knitted: &Knitted) -> Vec<String> {
 /// every 5th row 8 times.
 #[test]
 fn a_published_sleeve_is_said_in_two_rates() {
-    let wider = shape(Change::Increase, Sides::Both, 1);
+    let wider = shape(Direction::Increase, Sides::Both, 1);
     let mut steps = vec![cast_on(72)];
     for _ in 0..34 {
         steps.extend([knit(4), wider.clone()]);

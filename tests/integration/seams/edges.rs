@@ -1,8 +1,8 @@
 #![expect(clippy::float_arithmetic, reason = "lengths are compared with the standard library's")]
 
 use super::{gauge, rows, selvedge, stitches};
-use loopwright::gauge::{Exact, Length, Rows, Stitches};
-use loopwright::seams::{Edge, EdgeKind, EdgeStep, OutlinePoint, Span};
+use loopwright::gauge::{Choice as _, Exact, Length, Rows, Stitches};
+use loopwright::seams::{Edge, EdgeKind, EdgeStep, Join, OutlinePoint, Span};
 use loopwright_tests::seams::gauges;
 use proptest::prelude::*;
 
@@ -130,5 +130,17 @@ fn steps_read_back_as_written() {
     assert!("3 stitches 2 rows".parse::<EdgeStep>().is_ok_and(|read| read == step(2, 3)));
     for wrong in ["", "3", "rows", "3 rows 3 rows", "0 rows", "0 st 0 rows", "-1 st", "3 ells"] {
         assert!(wrong.parse::<EdgeStep>().is_err_and(|e| e.is_parse()), "{wrong}");
+    }
+}
+
+/// Whatever a join is also called is read, hyphens or not.
+#[test]
+fn every_word_for_a_join_is_read() {
+    for join in Join::ALL {
+        for word in join.also().iter().chain([&join.name()]) {
+            for text in [(*word).to_owned(), word.replace(' ', "-"), word.to_uppercase()] {
+                assert_eq!(text.parse(), Ok(join), "{text}");
+            }
+        }
     }
 }

@@ -83,21 +83,21 @@ fn tolerances_must_be_ranges() {
 
 #[test]
 fn rates_must_be_of_use() {
-    assert_error(Rate::new(3, 0), "the rows of a rate is 0, but must be in 1..=10000");
+    assert_error(Rate::new(3, 0), "the count of rows of a rate is 0, but must be in 1..=10000");
     assert_error(
         rates(Exact::ZERO, 8),
         "the ratio of stitches to rows is 0, but must be above 0 and at most 10000",
     );
-    assert_error(rates(Exact::ONE, 0), "the most rows of a rate is 0, but must be in 1..=10000");
+    assert_error(
+        rates(Exact::ONE, 0),
+        "the largest count of rows of a rate is 0, but must be in 1..=10000",
+    );
 }
 
 #[test]
 fn placements_must_fit() {
     let place = |places, n| Placement::new(rows(places), stitches(n), PickUpSpacing::Half);
-    assert_error(
-        place(0, 1),
-        "the count of rows to pick up along is 0, but must be in 1..=1000000",
-    );
+    assert_error(place(0, 1), "the count of rows to pick up along is 0, but must be in 1..=100000");
     assert_error(
         place(10, 21),
         "the count of stitches to pick up is 21, but must be in 1..=20, at most two for each of 10",
@@ -145,7 +145,7 @@ fn lines_must_hold_their_corners() {
 fn bands_must_have_room() {
     assert_error(
         Buttonholes::new(stitches(0), 1, stitches(1)),
-        "the count of stitches of the band is 0, but must be in 1..=1000000",
+        "the count of stitches of the band is 0, but must be in 1..=100000",
     );
     assert_error(
         Buttonholes::new(stitches(20), 0, stitches(1)),

@@ -96,6 +96,50 @@ fn placements_are_the_best_of_all() {
     }
 }
 
+/// Runs of the commoner thing as a knitter sees them: how many places lie before each of
+/// the rarer, and after the last; and what is left after the last of all.
+fn runs(each: &[u32], rare: u32) -> (Vec<u32>, u32) {
+    let (mut runs, mut run) = (Vec::new(), 0);
+    for &stitches in each {
+        if stitches == rare {
+            // A place with two stitches ends its own run; a miss lies between two.
+            runs.push(run + u32::from(rare == 2));
+            run = 0;
+        } else {
+            run += 1;
+        }
+    }
+    (runs, run)
+}
+
+/// Seen from the places alone: whole groups differ by at most one, the larger first in
+/// blocks, and round an edge every group is closed.
+#[test]
+fn groups_are_as_equal_as_can_be() {
+    let (mut open, mut closed) = (0, 0);
+    for places in 1..=40 {
+        for count in (places / 2 + 1..=2 * places).filter(|&count| count != places) {
+            for spacing in [PickUpSpacing::Full, PickUpSpacing::Blocks, PickUpSpacing::Round] {
+                let each = each(places, count, spacing);
+                let (mut sizes, rest) = runs(&each, if count > places { 2 } else { 0 });
+                if rest > 0 {
+                    sizes.push(rest);
+                    open += 1;
+                } else {
+                    closed += 1;
+                }
+                let (least, most) = (sizes.iter().min().unwrap(), sizes.iter().max().unwrap());
+                assert!(most - least <= 1, "{count} of {places}, {spacing}: {sizes:?}");
+                if spacing == PickUpSpacing::Blocks {
+                    assert!(sizes.is_sorted_by(|one, next| one >= next), "{sizes:?}");
+                }
+                assert!(spacing != PickUpSpacing::Round || rest == 0, "{count} of {places}");
+            }
+        }
+    }
+    assert!(open > 1_000 && closed > 1_000, "{open} open, {closed} closed");
+}
+
 fn edge() -> impl Strategy<Value = (u32, u32)> {
     let places = prop_oneof![1_u32..12, 1_u32..400, Just(10_000)];
     places.prop_flat_map(|places| (Just(places), 1..=2 * places))
@@ -151,8 +195,7 @@ fn spacings_differ_at_the_ends() {
     // 20 over 6 misses: 3.3, 6.7, 10, 13.3, 16.7, 20.
     assert_eq!(
         words(PickUpSpacing::Round),
-        "pick up 3, miss 1, then pick up 4, miss 1, then (pick up 3, miss 1) twice, \
-         then pick up 4, miss 1, then pick up 3, miss 1"
+        "[pick up 3, miss 1, pick up 4, miss 1, pick up 3, miss 1] twice"
     );
     assert_eq!(
         words(PickUpSpacing::Half),

@@ -154,7 +154,7 @@ fn nothing_comes_in_by_another_door() {
     }
     assert_error(
         serde_json::from_str::<Rate>(r#"{"pick":0,"of":4}"#).map_err(|e| e.to_string()),
-        "the stitches of a rate is 0, but must be in 1..=10000",
+        "the count of stitches of a rate is 0, but must be in 1..=10000",
     );
     refused::<Placement>(r#"{"places":{"rows":3},"stitches":7,"spacing":"half"}"#);
     refused::<Placement>(r#"{"places":{"rows":3,"stitches":3},"stitches":2,"spacing":"half"}"#);

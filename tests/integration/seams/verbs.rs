@@ -192,7 +192,7 @@ fn pickup_refuses() {
     );
     refused(
         &["pickup", "--rows", "0", "--stitches", "3"],
-        "the count of rows to pick up along is 0, but must be in 1..=1000000",
+        "the count of rows to pick up along is 0, but must be in 1..=100000",
     );
 }
 

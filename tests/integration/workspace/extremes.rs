@@ -118,7 +118,7 @@ fn whole_numbers_at_the_ends_are_answered_or_refused() {
                 writeln!(told, "{words:?}\n{}\n{}{}", outcome.code, outcome.stdout, outcome.stderr);
         }
     }
-    assert!(answered > 200 && refused > 200, "{answered} answered, {refused} refused");
+    assert!(answered > 150 && refused > 150, "{answered} answered, {refused} refused");
     let build = if cfg!(debug_assertions) { "checked" } else { "unchecked" };
     let file = Path::new(env!("CARGO_TARGET_TMPDIR")).join(format!("extremes-{build}.txt"));
     std::fs::write(file, told).unwrap();

@@ -2,7 +2,7 @@
 //! repeated as pieces of one garment, or graded over sizes.
 
 use super::random::Random;
-use super::sketch::{Count, Demand, PARTS, Sketch};
+use super::sketch::{Count, Demand, Measure, PARTS, Sketch};
 
 /// Counts of one pullover.
 pub const PIECES: usize = 24;
@@ -79,6 +79,58 @@ pub fn garment(random: &mut Random, count: usize) -> Sketch {
     sketch.counts.truncate(count);
     sketch.demands.retain(|demand| demand.places().iter().all(|&place| place < count));
     sketch
+}
+
+/// The same with a gauge to every count, the ribs' their own, and ten measures to every
+/// pullover.
+#[must_use]
+pub fn measured(random: &mut Random, count: usize) -> Sketch {
+    let mut sketch = garment(random, count);
+    measure(&mut sketch, random);
+    sketch
+}
+
+/// Gives every count of pullovers a gauge, and the pullovers their measures.
+pub fn measure(sketch: &mut Sketch, random: &mut Random) {
+    let gauge = Gauge::any(random);
+    let rib = Gauge { stitches: gauge.stitches * 9 / 8, rows: gauge.rows * 9 / 8 };
+    for (place, count) in sketch.counts.iter_mut().enumerate() {
+        let piece = place % PIECES;
+        let gauge = if matches!(piece, HEM_ROWS | CUFF_ROWS | NECKBAND) { &rib } else { &gauge };
+        let density = if MEASURES[piece].1 { gauge.stitches } else { gauge.rows };
+        count.size = Some((1_000, density));
+    }
+    for first in (0..sketch.counts.len()).step_by(PIECES) {
+        for (terms, weight) in taped() {
+            let terms: Vec<(i64, usize)> =
+                terms.iter().map(|&(times, place)| (times, place + first)).collect();
+            if terms.iter().any(|term| term.1 >= sketch.counts.len()) {
+                continue;
+            }
+            let wished = terms.iter().map(|&(times, place)| {
+                let (numer, denom) = sketch.counts[place].size.unwrap();
+                times * sketch.counts[place].ideal * numer / denom
+            });
+            let wanted = wished.sum::<i64>() + random.within(-300, 300);
+            sketch.measures.push(Measure { terms, wanted, weight, tolerance: None });
+        }
+    }
+}
+
+/// What a tape measures on one pullover, and how much it matters.
+fn taped() -> Vec<(Vec<(i64, usize)>, i64)> {
+    vec![
+        (vec![(1, BACK), (1, FRONT)], 8),
+        (vec![(1, BACK_HEM), (1, FRONT_HEM)], 4),
+        (vec![(1, HEM_ROWS), (1, BACK_ROWS), (1, BACK_ARMHOLE)], 6),
+        (vec![(1, HEM_ROWS), (1, FRONT_ROWS), (1, FRONT_ARMHOLE)], 6),
+        (vec![(1, CUFF_ROWS), (1, SLEEVE_ROWS)], 6),
+        (vec![(1, NECKBAND)], 4),
+        (vec![(1, BACK_SHOULDER), (1, BACK_OTHER_SHOULDER), (1, BACK_NECK)], 4),
+        (vec![(1, SLEEVE_TOP), (-2, BACK_ARMHOLE)], 5),
+        (vec![(1, FRONT_NECK), (2, NECK_DEPTH)], 4),
+        (vec![(1, CUFF)], 4),
+    ]
 }
 
 /// One pullover in `sizes` sizes: no count shrinks from one size to the next, and the

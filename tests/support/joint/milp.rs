@@ -8,7 +8,7 @@
     reason = "the solver on the other side works in floating point"
 )]
 
-use super::sketch::{Count, Demand, PARTS, Sketch};
+use super::sketch::{Count, Demand, Measure, PARTS, Sketch};
 use core::time::Duration;
 use microlp::{ComparisonOp, Error, OptimizationDirection, Problem, Variable};
 
@@ -30,8 +30,11 @@ pub fn ask(sketch: &Sketch, time: Duration) -> Said {
     problem.set_time_limit(time);
     let counts: Vec<Variable> =
         sketch.counts.iter().map(|count| add_count(&mut problem, count)).collect();
-    for demand in &sketch.demands {
-        add_demand(&mut problem, demand, &counts);
+    for (_, demand) in sketch.held() {
+        add_demand(&mut problem, &demand, sketch, &counts);
+    }
+    for measure in &sketch.measures {
+        add_measure(&mut problem, measure, sketch, &counts);
     }
     match problem.solve() {
         Ok(outcome) => match outcome.into_solution() {
@@ -50,7 +53,7 @@ fn add_count(problem: &mut Problem, count: &Count) -> Variable {
     let whole = |n: u32| i32::try_from(n).unwrap();
     let ideal = count.ideal as f64 / PARTS as f64;
     let chosen = problem.add_integer_var(0.0, (whole(count.low), whole(count.high)));
-    let deviation = problem.add_var(count.weight as f64, (0.0, f64::INFINITY));
+    let deviation = problem.add_var(count.weight as f64 * size(count), (0.0, f64::INFINITY));
     problem.add_constraint([(deviation, 1.0), (chosen, 1.0)], ComparisonOp::Ge, ideal);
     problem.add_constraint([(deviation, 1.0), (chosen, -1.0)], ComparisonOp::Ge, -ideal);
     if let Some((multiple, extra)) = count.repeat {
@@ -61,8 +64,44 @@ fn add_count(problem: &mut Problem, count: &Count) -> Variable {
     chosen
 }
 
-fn add_demand(problem: &mut Problem, demand: &Demand, counts: &[Variable]) {
+/// Millimetres to one; a count without a size counts as one.
+fn size(count: &Count) -> f64 {
+    count.size.map_or(1.0, |(numer, denom)| numer as f64 / denom as f64)
+}
+
+/// The terms of a sum of lengths, and the length that is hidden in it.
+fn lengths(
+    sketch: &Sketch,
+    terms: &[(i64, usize)],
+    counts: &[Variable],
+) -> (Vec<(Variable, f64)>, f64) {
+    let each = |&(times, place): &(i64, usize)| times as f64 * size(&sketch.counts[place]);
+    let hidden = |of: &(i64, usize)| each(of) * f64::from(sketch.counts[of.1].hidden);
+    let all = terms.iter().map(|of| (counts[of.1], each(of))).collect();
+    (all, terms.iter().map(hidden).sum())
+}
+
+/// A miss that is at least the measure's distance from its length either way.
+fn add_measure(problem: &mut Problem, measure: &Measure, sketch: &Sketch, counts: &[Variable]) {
+    let (terms, hidden) = lengths(sketch, &measure.terms, counts);
+    let wanted = measure.wanted as f64 / PARTS as f64 + hidden;
+    let missed = problem.add_var(measure.weight as f64, (0.0, f64::INFINITY));
+    let below = [terms.clone(), vec![(missed, 1.0)]].concat();
+    problem.add_constraint(below, ComparisonOp::Ge, wanted);
+    problem.add_constraint([terms, vec![(missed, -1.0)]].concat(), ComparisonOp::Le, wanted);
+}
+
+fn add_demand(problem: &mut Problem, demand: &Demand, sketch: &Sketch, counts: &[Variable]) {
     match demand {
+        Demand::Lengths(terms, low, high) => {
+            let (terms, hidden) = lengths(sketch, terms, counts);
+            for (limit, op) in [(low, ComparisonOp::Ge), (high, ComparisonOp::Le)] {
+                if let Some(limit) = limit {
+                    let limit = *limit as f64 / PARTS as f64 + hidden;
+                    problem.add_constraint(terms.clone(), op, limit);
+                }
+            }
+        }
         Demand::Sum(terms, low, high) => {
             let terms: Vec<(Variable, f64)> =
                 terms.iter().map(|&(times, place)| (counts[place], times as f64)).collect();

@@ -9,4 +9,4 @@ pub mod milp;
 pub mod random;
 mod sketch;
 
-pub use sketch::{Count, Demand, Sketch};
+pub use sketch::{Count, Demand, Measure, Sketch};

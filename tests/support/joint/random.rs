@@ -1,6 +1,6 @@
 //! Small random sketches, about half of them impossible, and garment-like ones.
 
-use super::sketch::{Count, Demand, PARTS, Sketch};
+use super::sketch::{Count, Demand, Measure, PARTS, Sketch, length};
 
 /// Numbers that look random and are the same in every run (`SplitMix64`).
 #[derive(Clone, Debug)]
@@ -47,7 +47,14 @@ impl Random {
 #[must_use]
 pub fn small(random: &mut Random) -> Sketch {
     let count = random.place(4) + 1;
-    let counts: Vec<Count> = (0..count).map(|_| small_count(random)).collect();
+    let mut counts: Vec<Count> = (0..count).map(|_| small_count(random)).collect();
+    let measured = random.place(2) == 0;
+    if measured {
+        for count in &mut counts {
+            count.size = Some((random.within(3, 9), [1, 2, 3][random.place(3)]));
+            count.hidden = random.small(0, 2);
+        }
+    }
     let hidden: Vec<u32> = counts.iter().map(|count| one_of(random, count)).collect();
     let possible = random.place(2) == 0;
     let mut demands = Vec::new();
@@ -57,11 +64,48 @@ pub fn small(random: &mut Random) -> Sketch {
             let sum: i64 = terms.iter().map(|&(times, at)| times * i64::from(hidden[at])).sum();
             (*low, *high) = (sum, sum + *high - *low);
         }
-        if !possible || demand.missed(&hidden) == 0 {
+        if !possible || demand.missed(&counts, &hidden) == 0 {
             demands.push(demand);
         }
     }
-    Sketch { counts, demands }
+    let mut measures = Vec::new();
+    if measured {
+        for _ in 0..random.place(4) {
+            let measure = small_measure(random, &counts, &hidden);
+            if random.place(4) == 0 {
+                demands.push(limited(random, measure, possible));
+            } else {
+                measures.push(measure);
+            }
+        }
+    }
+    Sketch { counts, demands, measures }
+}
+
+/// A measure that the hidden counts come near to.
+fn small_measure(random: &mut Random, counts: &[Count], hidden: &[u32]) -> Measure {
+    let wanted = random.place(3) + 1;
+    let terms: Vec<(i64, usize)> = random
+        .places(counts.len(), wanted)
+        .into_iter()
+        .map(|place| ([1, 1, 1, 2, -1][random.place(5)], place))
+        .collect();
+    let off = random.within(-300, 300) * random.within(0, 1);
+    let wanted = length(counts, &terms, hidden) + off;
+    // Room enough for the hidden counts, or perhaps not.
+    let room = [off.abs(), 120][random.place(2)];
+    let tolerance = (random.place(4) == 0).then_some(room);
+    Measure { terms, wanted, weight: random.within(1, 4), tolerance }
+}
+
+/// A measure as a limit, which its own counts hold if it is to be possible.
+fn limited(random: &mut Random, measure: Measure, possible: bool) -> Demand {
+    let slack = if possible { 300 } else { 0 };
+    if random.place(2) == 0 {
+        Demand::Lengths(measure.terms, Some(measure.wanted - slack), None)
+    } else {
+        Demand::Lengths(measure.terms, None, Some(measure.wanted + slack))
+    }
 }
 
 fn one_of(random: &mut Random, count: &Count) -> u32 {
@@ -76,7 +120,8 @@ fn small_count(random: &mut Random) -> Count {
         let ideal = random.within(0, 20) * PARTS + [0, 0, 30, 20, 40, 7][random.place(6)];
         let repeat = (random.place(3) == 0).then(|| (random.small(1, 4), random.small(0, 3)));
         let weight = random.within(1, 3);
-        let count = Count { ideal, weight, repeat, low, high: low + random.small(0, 7) };
+        let high = low + random.small(0, 7);
+        let count = Count { weight, repeat, low, high, ..Count::near(ideal) };
         if count.allowed().next().is_some() {
             return count;
         }
@@ -147,5 +192,5 @@ pub fn dense(random: &mut Random, count: usize, sums: usize) -> Sketch {
         let total = terms.iter().map(|&(times, place)| times * hidden[place]).sum();
         demands.push(Demand::Sum(terms, total, total));
     }
-    Sketch { counts, demands }
+    Sketch { counts, demands, measures: Vec::new() }
 }

@@ -1,4 +1,4 @@
-use loopwright::gauge::{Exact, Repeat};
+use loopwright::gauge::{Exact, Gauge, Length, PerLength, Repeat};
 use loopwright::joint;
 
 /// All ideals of a sketch are in this many parts, and so are its tolerances.
@@ -17,6 +17,10 @@ pub struct Count {
     pub low: u32,
     /// The greatest count.
     pub high: u32,
+    /// Millimetres to one, above and below the line; without, its miss is a count.
+    pub size: Option<(i64, i64)>,
+    /// How many of it add no length.
+    pub hidden: u32,
 }
 
 /// One demand, over places of unknowns.
@@ -30,6 +34,21 @@ pub enum Demand {
     Ordered(Vec<usize>),
     /// All even or all odd.
     Parity(Vec<usize>),
+    /// The sum of lengths lies between the two, in sixtieths of a millimetre.
+    Lengths(Vec<(i64, usize)>, Option<i64>, Option<i64>),
+}
+
+/// One measure, over places of counts that have a size.
+#[derive(Clone, Debug)]
+pub struct Measure {
+    /// How often each count's length is in it.
+    pub terms: Vec<(i64, usize)>,
+    /// The length wanted, in sixtieths of a millimetre.
+    pub wanted: i64,
+    /// What one of miss costs.
+    pub weight: i64,
+    /// How far it may miss, in sixtieths of a millimetre.
+    pub tolerance: Option<i64>,
 }
 
 /// A joint rounding in plain numbers.
@@ -39,13 +58,23 @@ pub struct Sketch {
     pub counts: Vec<Count>,
     /// The demands.
     pub demands: Vec<Demand>,
+    /// The measures.
+    pub measures: Vec<Measure>,
 }
 
 impl Count {
     /// A count near `ideal` sixtieths that weighs one.
     #[must_use]
     pub fn near(ideal: i64) -> Self {
-        Self { ideal, weight: 1, repeat: None, low: 0, high: 100_000 }
+        Self { ideal, weight: 1, repeat: None, low: 0, high: 100_000, size: None, hidden: 0 }
+    }
+
+    /// Sixtieths of a millimetre to one; a count without a size counts as a millimetre.
+    #[must_use]
+    pub fn sixtieths(&self) -> i64 {
+        let (numer, denom) = self.size.unwrap_or((1, 1));
+        assert_eq!(numer * PARTS % denom, 0, "a size in sixtieths");
+        numer * PARTS / denom
     }
 
     /// The counts it may take: from the definition of a repeat.
@@ -62,7 +91,9 @@ impl Demand {
     #[must_use]
     pub fn places(&self) -> Vec<usize> {
         match self {
-            Self::Sum(terms, ..) => terms.iter().map(|term| term.1).collect(),
+            Self::Sum(terms, ..) | Self::Lengths(terms, ..) => {
+                terms.iter().map(|term| term.1).collect()
+            }
             Self::Ratio(above, below, ..) => vec![*above, *below],
             Self::Ordered(places) | Self::Parity(places) => places.clone(),
         }
@@ -76,6 +107,9 @@ impl Demand {
             Self::Sum(terms, low, high) => {
                 Self::Sum(terms.into_iter().map(|(n, place)| (n, place + by)).collect(), low, high)
             }
+            Self::Lengths(terms, low, high) => {
+                Self::Lengths(terms.into_iter().map(|(n, at)| (n, at + by)).collect(), low, high)
+            }
             Self::Ratio(above, below, ratio, tolerance) => {
                 Self::Ratio(above + by, below + by, ratio, tolerance)
             }
@@ -84,15 +118,20 @@ impl Demand {
         }
     }
 
-    /// By how much `counts` miss it, in stitches or rows; parity is missed by one or
-    /// not at all.
+    /// By how much the counts `chosen` miss it, in stitches or rows, or in sixtieths of
+    /// a millimetre; parity is missed by one or not at all.
     #[must_use]
-    pub fn missed(&self, counts: &[u32]) -> i64 {
-        let at = |place: usize| i64::from(counts[place]);
+    pub fn missed(&self, counts: &[Count], chosen: &[u32]) -> i64 {
+        let at = |place: usize| i64::from(chosen[place]);
         match self {
             Self::Sum(terms, low, high) => {
                 let sum: i64 = terms.iter().map(|&(times, place)| times * at(place)).sum();
                 (low - sum).max(sum - high).max(0)
+            }
+            Self::Lengths(terms, low, high) => {
+                let sum = length(counts, terms, chosen);
+                let short = low.map_or(0, |low| low - sum);
+                short.max(high.map_or(0, |high| sum - high)).max(0)
             }
             // a/b in r-t..=r+t, so a misses (r-t)*b or (r+t)*b by whole stitches, up.
             Self::Ratio(above, below, (numer, denom), tolerance) => {
@@ -113,6 +152,17 @@ impl Demand {
     }
 }
 
+/// The sum of lengths of the counts `chosen`, in sixtieths of a millimetre, which all
+/// sizes must be whole numbers of.
+#[must_use]
+pub(super) fn length(counts: &[Count], terms: &[(i64, usize)], chosen: &[u32]) -> i64 {
+    let each = |&(times, place): &(i64, usize)| {
+        let count: &Count = &counts[place];
+        times * count.sixtieths() * (i64::from(chosen[place]) - i64::from(count.hidden))
+    };
+    terms.iter().map(each).sum()
+}
+
 /// The name of the unknown at `place`.
 #[must_use]
 pub(super) fn name(place: usize) -> String {
@@ -120,28 +170,64 @@ pub(super) fn name(place: usize) -> String {
 }
 
 impl Sketch {
-    /// The same problem for the library; demands are called `demand 0` and so on.
+    /// The same problem for the library; demands are called `demand 0` and so on, and
+    /// measures go on where they end.
     #[must_use]
     pub fn problem(&self) -> joint::Problem {
         let mut problem = joint::Problem::new();
         for (place, count) in self.counts.iter().enumerate() {
-            problem.unknown(name(place), unknown(count)).unwrap();
+            problem.stitches(name(place), unknown(count)).unwrap();
         }
         for (place, demand) in self.demands.iter().enumerate() {
             problem.demand(format!("demand {place}"), built(demand)).unwrap();
         }
+        for (place, measure) in (self.demands.len()..).zip(&self.measures) {
+            problem.measure(format!("demand {place}"), taped(measure)).unwrap();
+        }
         problem
     }
+
+    /// All that must hold: the demands, and the measures that have a tolerance.
+    #[must_use]
+    pub fn held(&self) -> Vec<(usize, Demand)> {
+        let demands = self.demands.iter().cloned().enumerate();
+        let measures = (self.demands.len()..).zip(&self.measures);
+        let measures = measures.filter_map(|(place, measure)| {
+            let (terms, wanted) = (measure.terms.clone(), measure.wanted);
+            let (low, high) = (wanted - measure.tolerance?, wanted + measure.tolerance?);
+            Some((place, Demand::Lengths(terms, Some(low), Some(high))))
+        });
+        demands.chain(measures).collect()
+    }
+}
+
+/// So many sixtieths of a millimetre.
+pub(super) fn sixtieths(n: i64) -> Length {
+    Length::from_millimetres(Exact::new(n, PARTS).unwrap()).unwrap()
 }
 
 fn unknown(count: &Count) -> joint::Unknown {
     let repeat = count.repeat.map_or(Repeat::any(), |(multiple, extra)| {
         Repeat::multiple_of(multiple).unwrap().plus(extra).unwrap()
     });
-    joint::Unknown::near(Exact::new(count.ideal, PARTS).unwrap())
+    let unknown = joint::Unknown::near(Exact::new(count.ideal, PARTS).unwrap())
         .weight(count.weight.try_into().expect("a weight"))
         .repeat(repeat)
-        .range(count.low..=count.high)
+        .hidden(count.hidden)
+        .range(count.low..=count.high);
+    let Some((numer, denom)) = count.size else { return unknown };
+    let each = PerLength::new(Exact::literal(denom, 1), Length::mm(numer).unwrap()).unwrap();
+    unknown.gauge(Gauge::from_parts(each, each))
+}
+
+fn taped(measure: &Measure) -> joint::TapeMeasure {
+    let terms = measure.terms.iter().map(|&(times, place)| (times, name(place)));
+    let taped = joint::TapeMeasure::sum(terms, sixtieths(measure.wanted))
+        .weight(Exact::literal(measure.weight, 1));
+    match measure.tolerance {
+        Some(tolerance) => taped.tolerance(sixtieths(tolerance)),
+        None => taped,
+    }
 }
 
 fn built(demand: &Demand) -> joint::Demand {
@@ -150,6 +236,16 @@ fn built(demand: &Demand) -> joint::Demand {
         Demand::Sum(terms, low, high) => {
             let terms = terms.iter().map(|&(times, place)| (times, name(place)));
             joint::Demand::sum_within(terms, *low..=*high)
+        }
+        Demand::Lengths(terms, low, high) => {
+            let terms = terms.iter().map(|&(times, place)| (times, name(place)));
+            match (low, high) {
+                (Some(low), Some(high)) => {
+                    joint::Demand::sum_within(terms, sixtieths(*low)..=sixtieths(*high))
+                }
+                (Some(low), None) => joint::Demand::at_least(terms, sixtieths(*low)),
+                (None, high) => joint::Demand::at_most(terms, sixtieths(high.unwrap())),
+            }
         }
         Demand::Ratio(above, below, (numer, denom), tolerance) => joint::Demand::ratio(
             name(*above),

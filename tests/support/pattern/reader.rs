@@ -303,7 +303,7 @@ static HOLD: LazyLock<Regex> = LazyLock::new(|| {
 static RHYTHM: LazyLock<Regex> = LazyLock::new(|| {
     Regex::new(concat!(
         r"^(?i:(increase|decrease)) (\d+) stitch(?:es)? at ([^,:]+?)(?:, (\d+) stitch(?:es)? in from the edge)?:? ",
-        r"(?:(?:at RC|in row) (?<only>\d+)|(?:at RC|in row) (?<one>\d+), then (?<rest>\(?every.+)|(?<all>\(?every.+), the first (?:at RC|in row) (?<first>\d+)), the last (?:at RC|in row) (?<last>\d+)$",
+        r"(?:(?:at RC|in row) (?<only>\d+)|(?:at RC|in row) (?<one>\d+), then (?<rest>\(*every.+)|(?<all>\(*every.+), the first (?:at RC|in row) (?<first>\d+)), the last (?:at RC|in row) (?<last>\d+)$",
     ))
     .unwrap()
 });

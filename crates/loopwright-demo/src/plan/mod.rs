@@ -7,7 +7,7 @@ mod yarn;
 use crate::Units;
 use crate::answer::Failure;
 use crate::input::Source;
-use loopwright::garment::{Body, Choices, DropShoulder, Measure, Shoulders, YarnFacts};
+use loopwright::garment::{Body, BodyMeasure, DropShoulder, DropShoulderChoices, YarnFacts};
 use loopwright::gauge::{Exact, Length, Reading, Treatment};
 use loopwright::pattern::{Bed, Craft};
 use loopwright::shaping::Order;
@@ -31,16 +31,6 @@ pub(crate) struct Plan {
 
 const TABLES: [&str; 10] =
     ["title", "garment", "units", "swatch", "yarn", "wearer", "ease", "knitting", "gauge", "shape"];
-const WEARER: [(&str, Measure); 8] = [
-    ("chest", Measure::Chest),
-    ("neck_to_wrist", Measure::NeckToWrist),
-    ("arm_length", Measure::ArmLength),
-    ("upper_arm", Measure::UpperArm),
-    ("wrist", Measure::Wrist),
-    ("body_length", Measure::BodyLength),
-    ("cross_back", Measure::CrossBack),
-    ("head", Measure::Head),
-];
 const SHAPE: [&str; 10] = [
     "hem",
     "cuff",
@@ -83,13 +73,35 @@ pub(crate) fn read(path: &Path) -> Result<Plan, Failure> {
     })
 }
 
+/// Where in a plan the measures and choices stand that a refusal speaks of.
+pub(crate) fn places(error: &loopwright::garment::Error) -> Vec<String> {
+    let place = |key: &str| match key {
+        _ if key.starts_with("ease.") => key.to_owned(),
+        "rib" => "gauge.rib".to_owned(),
+        _ if SHAPE.contains(&key) => format!("shape.{key}"),
+        _ => format!("wearer.{key}"),
+    };
+    let measure = error.measure().map(BodyMeasure::key);
+    let bed = error.is_off_bed().then(|| "knitting.bed".to_owned());
+    error
+        .keys()
+        .iter()
+        .copied()
+        .chain(error.choice())
+        .chain(measure)
+        .map(place)
+        .chain(bed)
+        .collect()
+}
+
 fn wearer(whole: &Section<'_>) -> Result<Body, Failure> {
     let mut keys = vec!["name", "age_years"];
-    keys.extend(WEARER.map(|(key, _)| key));
+    keys.extend(BodyMeasure::ALL.map(BodyMeasure::key));
     let section = whole.section("wearer", &keys)?;
     section.optional::<String>("name")?;
     let mut body = Body::new();
-    for (key, measure) in WEARER {
+    for measure in BodyMeasure::ALL {
+        let key = measure.key();
         let read = |text: &str| -> Result<Length, String> {
             let length =
                 text.parse().map_err(|error: loopwright::gauge::Error| error.to_string())?;
@@ -99,14 +111,14 @@ fn wearer(whole: &Section<'_>) -> Result<Body, Failure> {
             body = body.with(measure, length).map_err(|error| section.refuse(key, error))?;
         }
     }
-    for (key, measure, example) in [
-        ("chest", Measure::Chest, "\"94 cm\""),
-        ("upper_arm", Measure::UpperArm, "\"30 cm\""),
-        ("wrist", Measure::Wrist, "\"16 cm\""),
-        ("body_length", Measure::BodyLength, "\"60 cm\""),
-        ("head", Measure::Head, "\"56 cm\""),
+    for (measure, example) in [
+        (BodyMeasure::Chest, "\"94 cm\""),
+        (BodyMeasure::UpperArm, "\"30 cm\""),
+        (BodyMeasure::Wrist, "\"16 cm\""),
+        (BodyMeasure::BodyLength, "\"60 cm\""),
+        (BodyMeasure::Head, "\"56 cm\""),
     ] {
-        body.get(measure).map_err(|_| section.missing(key, example))?;
+        body.get(measure).map_err(|_| section.missing(measure.key(), example))?;
     }
     body.neck_to_wrist().map_err(|_| {
         section.refuse("neck_to_wrist", "is missing; give it, or both arm_length and cross_back")
@@ -141,8 +153,8 @@ fn knitting(whole: &Section<'_>) -> Result<Craft, Failure> {
     }
 }
 
-fn choices(whole: &Section<'_>, craft: Craft) -> Result<Choices, Failure> {
-    let mut choices = Choices::usual(craft);
+fn choices(whole: &Section<'_>, craft: Craft) -> Result<DropShoulderChoices, Failure> {
+    let mut choices = DropShoulderChoices::usual(craft);
     let ease = whole.section("ease", &["chest", "upper_arm", "wrist"])?;
     set(&ease, "chest", &mut choices.ease.chest)?;
     set(&ease, "upper_arm", &mut choices.ease.upper_arm)?;
@@ -156,7 +168,7 @@ fn choices(whole: &Section<'_>, craft: Craft) -> Result<Choices, Failure> {
     choices.neck_width = shape.optional("neck_width")?;
     choices.neck_depth = shape.optional("neck_depth")?;
     choices.neck_stretch = shape.optional::<Exact>("neck_stretch")?.unwrap_or(choices.neck_stretch);
-    choices.shoulders = shape.read("shoulders", shoulders)?.unwrap_or(choices.shoulders);
+    choices.shoulders = shape.optional("shoulders")?.unwrap_or(choices.shoulders);
     choices.sleeve_order = shape.read("sleeve_order", order)?.unwrap_or(choices.sleeve_order);
     Ok(choices)
 }
@@ -166,14 +178,6 @@ fn set(section: &Section<'_>, key: &str, choice: &mut Length) -> Result<(), Fail
         *choice = given;
     }
     Ok(())
-}
-
-fn shoulders(text: &str) -> Result<Shoulders, String> {
-    match text {
-        "short rows" => Ok(Shoulders::ShortRows),
-        "bind off" => Ok(Shoulders::BindOff),
-        other => Err(format!("{other:?} is not known; write \"short rows\" or \"bind off\"")),
-    }
 }
 
 fn order(text: &str) -> Result<Order, String> {

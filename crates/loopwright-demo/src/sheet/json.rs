@@ -23,9 +23,9 @@ pub(crate) fn json(plan: &Plan, garment: &Garment, yarn: Option<&YarnReport>) ->
             json!({
                 "what": outcome.what,
                 "wanted": length(outcome.wanted),
-                "given": length(outcome.given),
-                "low": length(outcome.range.low()),
-                "high": length(outcome.range.high()),
+                "given": length(outcome.given.likely()),
+                "low": length(outcome.given.low()),
+                "high": length(outcome.given.high()),
             })
         })
         .collect();
@@ -35,7 +35,7 @@ pub(crate) fn json(plan: &Plan, garment: &Garment, yarn: Option<&YarnReport>) ->
         .map(|count| {
             json!({
                 "name": count.name,
-                "count": count.count,
+                "count": count.count.get(),
                 "ideal": fraction(count.ideal),
                 "deviation": fraction(count.deviation),
             })

@@ -6,6 +6,7 @@ use crate::output::one_line;
 use crate::plan::Plan;
 use core::fmt::Write as _;
 use loopwright::garment::{FinishedPiece, Garment, YarnReport};
+use loopwright::gauge::english::{counted, plural};
 use loopwright::gauge::{Exact, Gauge, Length, Precision, Round, Rows, Stitches, Treatment, Unit};
 use loopwright::pattern::{CastOn, Craft, Step, words};
 use loopwright::seams::{SeamSide, Verdict};
@@ -92,10 +93,8 @@ fn before_you_begin(sheet: &mut String, plan: &Plan, garment: &Garment, units: U
         Craft::Machine(bed) => {
             let widest =
                 garment.pieces.iter().map(|piece| piece.knitted.widest.get()).max().unwrap_or(0);
-            line(
-                sheet,
-                &format!("The widest piece needs {widest} of the bed's {} needles.", bed.needles()),
-            );
+            let needles = counted(bed.needles(), "needle");
+            line(sheet, &format!("The widest piece needs {widest} of the bed's {needles}."));
             line(
                 sheet,
                 "RC is the row counter, COL and COR are carriage left and right. Left and right are as you face the machine.",
@@ -123,7 +122,11 @@ fn gauge(gauge: Gauge, units: Units) -> String {
         let length = Length::new(Exact::whole(many), unit).ok()?;
         let (stitches, rows) =
             (gauge.count_in::<Stitches>(length).ok()?, gauge.count_in::<Rows>(length).ok()?);
-        Some(format!("{} stitches and {} rows to {span}", stitches.decimal(2), rows.decimal(2)))
+        let told = |count: Exact, one| {
+            let name = if count == Exact::ONE { one } else { &plural(one).to_string() };
+            format!("{} {name}", count.decimal(2))
+        };
+        Some(format!("{} and {} to {span}", told(stitches, "stitch"), told(rows, "row")))
     };
     let metric = per(Unit::Centimetre, 10, "10 cm").unwrap_or_else(|| gauge.to_string());
     let imperial = per(Unit::Inch, 4, "4 in").unwrap_or_else(|| gauge.to_string());
@@ -137,13 +140,13 @@ fn gauge(gauge: Gauge, units: Units) -> String {
 fn measures(sheet: &mut String, garment: &Garment, units: Units) {
     heading(sheet, "Finished measures");
     for outcome in &garment.outcomes {
-        let (low, high) = (outcome.range.low(), outcome.range.high());
+        let (low, high) = (outcome.given.low(), outcome.given.high());
         let swatch = if low == high {
             String::new()
         } else {
             format!("; by the swatch between {} and {}", say(low, units), say(high, units))
         };
-        let (given, wanted) = (say(outcome.given, units), say(outcome.wanted, units));
+        let (given, wanted) = (say(outcome.given.likely(), units), say(outcome.wanted, units));
         let _ = writeln!(sheet, "{:<30} {given} (wanted {wanted}{swatch})", outcome.what);
     }
     for curve in &garment.curves {
@@ -273,10 +276,12 @@ fn side(side: &SeamSide, units: Units) -> String {
         .length
         .middle()
         .map_or_else(|_| String::new(), |length| format!(" ({})", say(length, units)));
+    let rows = counted(side.rows.get(), "row");
+    let stitches = counted(side.stitches.get(), "stitch");
     match (side.rows.get(), side.stitches.get()) {
-        (0, stitches) => format!("{stitches} stitches{length}"),
-        (rows, 0) => format!("{rows} rows{length}"),
-        (rows, stitches) => format!("{rows} rows and {stitches} stitches{length}"),
+        (0, _) => format!("{stitches}{length}"),
+        (_, 0) => format!("{rows}{length}"),
+        _ => format!("{rows} and {stitches}{length}"),
     }
 }
 

@@ -3,6 +3,7 @@ use crate::plan::Plan;
 use crate::{Units, output, plan, sheet};
 use clap::ValueEnum;
 use loopwright::garment::{Draft, Garment};
+use loopwright::gauge::english::list;
 use std::path::{Path, PathBuf};
 
 #[derive(Debug, clap::Args)]
@@ -49,6 +50,9 @@ pub(crate) fn finished(path: &Path, plan: &Plan) -> Result<Garment, Failure> {
 }
 
 pub(crate) fn cannot(path: &Path, error: &loopwright::garment::Error) -> Failure {
-    let why = format!("{}: {error}", path.display());
+    let places = plan::places(error);
+    let look =
+        if places.is_empty() { String::new() } else { format!("; look at {}", list(places, "or")) };
+    let why = format!("{}: {error}{look}", path.display());
     if error.is_impossible() { Failure::Work(why) } else { Failure::Input(why) }
 }

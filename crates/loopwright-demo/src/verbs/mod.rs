@@ -5,6 +5,7 @@ mod curve;
 mod draft;
 mod fit;
 mod gauge;
+mod knit;
 mod listing;
 mod pickup;
 mod regauge;
@@ -47,6 +48,8 @@ pub(crate) enum Verb {
     Yarn(yarn::Args),
     /// A plan file to instructions.
     Draft(draft::Args),
+    /// Pieces of one's own as JSON of steps, knitted and told.
+    Knit(knit::Args),
 }
 
 pub(crate) fn run(verb: &Verb, asked: Option<Units>) -> Result<Answer, Failure> {
@@ -65,5 +68,6 @@ pub(crate) fn run(verb: &Verb, asked: Option<Units>) -> Result<Answer, Failure> 
         Verb::Fit(args) => fit::run(args, units),
         Verb::Yarn(args) => yarn::run(args, asked),
         Verb::Draft(args) => draft::run(args, asked),
+        Verb::Knit(args) => knit::run(args),
     }
 }

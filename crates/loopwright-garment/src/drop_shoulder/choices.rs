@@ -1,13 +1,32 @@
-use loopwright_gauge::{Exact, Length};
+use loopwright_gauge::{Exact, Length, choices};
 use loopwright_pattern::Craft;
 use loopwright_shaping::Order;
 
-/// What a drop-shoulder pullover leaves open.
+/// What a drop-shoulder pullover leaves open; [`DropShoulder::draft`] checks them.
+///
+/// In JSON a width or depth of the neck that is left out, or is `null`, is found from
+/// the body.
+///
+/// [`DropShoulder::draft`]: crate::DropShoulder::draft
+///
+/// # Examples
+/// ```
+/// use loopwright_garment::{DropShoulderChoices, Shoulders};
+/// use loopwright_pattern::Craft;
+/// let mut choices = DropShoulderChoices::usual(Craft::Hand);
+/// assert_eq!(choices.shoulders, Shoulders::BindOff);
+/// choices.hem = "5 cm".parse()?;
+/// choices.neck_width = Some("18 cm".parse()?);
+/// # Ok::<(), loopwright_gauge::Error>(())
+/// ```
 #[derive(Clone, Debug, Eq, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(deny_unknown_fields))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
-pub struct Choices {
+pub struct DropShoulderChoices {
     /// Width beyond the body.
-    pub ease: Ease,
+    pub ease: DropShoulderEase,
     /// Height of the ribbed hem.
     pub hem: Length,
     /// Height of the ribbed cuffs.
@@ -16,9 +35,11 @@ pub struct Choices {
     pub neckband: Length,
     /// Width of the neck; without one, a third of the body or what the head needs,
     /// whichever is more.
+    #[cfg_attr(feature = "serde", serde(default))]
     pub neck_width: Option<Length>,
     /// Depth of the front neck below the highest point of the back; without one, two
     /// fifths of the neck's width.
+    #[cfg_attr(feature = "serde", serde(default))]
     pub neck_depth: Option<Length>,
     /// How much the shoulder ends below the neck; zero for a straight shoulder.
     pub shoulder_drop: Length,
@@ -27,15 +48,28 @@ pub struct Choices {
     /// How far the finished neckband stretches: 2/5 is two fifths wider.
     pub neck_stretch: Exact,
     /// The order of rates along the sleeve.
+    #[cfg_attr(feature = "schema", schemars(with = "String"))]
     pub sleeve_order: Order,
     /// Rows at the top of the sleeve that stay plain.
     pub sleeve_plain: Length,
 }
 
 /// Width beyond the body; below zero for a close fit.
+///
+/// # Examples
+/// ```
+/// use loopwright_garment::DropShoulderChoices;
+/// use loopwright_pattern::Craft;
+/// let ease = DropShoulderChoices::usual(Craft::Hand).ease;
+/// assert_eq!(ease.chest, "10 cm".parse()?);
+/// # Ok::<(), loopwright_gauge::Error>(())
+/// ```
 #[derive(Clone, Copy, Debug, Eq, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(deny_unknown_fields))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
-pub struct Ease {
+pub struct DropShoulderEase {
     /// Round the chest.
     pub chest: Length,
     /// Round the upper arm.
@@ -44,16 +78,24 @@ pub struct Ease {
     pub wrist: Length,
 }
 
-/// How a sloped shoulder is knitted.
-#[derive(Clone, Copy, Debug, Eq, PartialEq)]
-pub enum Shoulders {
-    /// By short rows; the stitches stay live and the shoulders are bound off together.
-    ShortRows,
-    /// By bind-offs in steps; the shoulders are sewn.
-    BindOff,
+choices! {
+    /// How a sloped shoulder is knitted.
+    ///
+    /// # Examples
+    /// ```
+    /// use loopwright_garment::Shoulders;
+    /// assert_eq!("short rows".parse::<Shoulders>()?, Shoulders::ShortRows);
+    /// # Ok::<(), loopwright_gauge::Error>(())
+    /// ```
+    pub enum Shoulders: "the shoulders" {
+        /// By short rows; the stitches stay live and the shoulders are bound off together.
+        ShortRows = "short rows",
+        /// By bind-offs in steps; the shoulders are sewn.
+        BindOff = "bind off",
+    }
 }
 
-impl Choices {
+impl DropShoulderChoices {
     /// The usual choices: 10 cm of ease at the chest, 5 cm at the upper arm and 4 cm at
     /// the wrist, 6 cm hems and cuffs, a 2.5 cm neckband and straight shoulders.
     ///
@@ -63,9 +105,9 @@ impl Choices {
     /// stretches back by about two fifths.
     #[must_use]
     pub fn usual(craft: Craft) -> Self {
-        let mm = |n| Length::mm(n).unwrap_or(Length::ZERO);
+        let mm = Length::literal_mm;
         Self {
-            ease: Ease { chest: mm(100), upper_arm: mm(50), wrist: mm(40) },
+            ease: DropShoulderEase { chest: mm(100), upper_arm: mm(50), wrist: mm(40) },
             hem: mm(60),
             cuff: mm(60),
             neckband: mm(25),
@@ -73,7 +115,7 @@ impl Choices {
             neck_depth: None,
             shoulder_drop: Length::ZERO,
             shoulders: if craft.is_machine() { Shoulders::ShortRows } else { Shoulders::BindOff },
-            neck_stretch: Exact::new(2, 5).unwrap_or(Exact::ZERO),
+            neck_stretch: Exact::literal(2, 5),
             sleeve_order: Order::SlowFirst,
             sleeve_plain: mm(20),
         }

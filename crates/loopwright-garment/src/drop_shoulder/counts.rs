@@ -1,12 +1,13 @@
 //! Every count of the pullover, rounded together.
 
 use super::targets::{Targets, cm};
-use super::{Choices, Shoulders};
+use super::{DropShoulderChoices, Shoulders};
 use crate::draft::Outcome;
 use crate::error::Kind;
 use crate::{Error, Fabrics};
 use loopwright_gauge::{Exact, Length, Repeat, Round, Rows, Spread, Stitches};
-use loopwright_joint::{Demand, Problem, Rounded, Solution, Unknown};
+use loopwright_joint::{AnyCount, Demand, Problem, RoundedCount, Solution, Unknown};
+use std::borrow::Cow;
 
 /// Stitches that a row seam hides at the two edges of a piece (studioknits.com).
 pub(super) const SEAM_STITCHES: u32 = 2;
@@ -30,7 +31,7 @@ pub(super) struct Counts {
     pub(super) sleeve_plain_rows: u32,
     pub(super) band_rows: u32,
     /// As they were rounded together.
-    pub(super) rounded: Vec<Rounded>,
+    pub(super) rounded: Vec<RoundedCount>,
     /// Whether the rounding is proved best.
     pub(super) proved: bool,
 }
@@ -39,7 +40,7 @@ impl Counts {
     pub(super) fn round(
         targets: &Targets,
         fabrics: &Fabrics,
-        choices: &Choices,
+        choices: &DropShoulderChoices,
     ) -> Result<Self, Error> {
         let solution = together(
             &problem(targets, fabrics, choices)?,
@@ -52,12 +53,12 @@ impl Counts {
         solution: &Solution,
         targets: &Targets,
         fabrics: &Fabrics,
-        choices: &Choices,
+        choices: &DropShoulderChoices,
     ) -> Result<Self, Error> {
         let count = |name: &str| {
-            solution
-                .count(name)
-                .ok_or_else(|| Error::from(Kind::CannotBe(format!("no count for {name}"))))
+            solution.count(name).map(AnyCount::get).ok_or_else(|| {
+                Error::from(Kind::CannotBe { keys: &[], why: format!("no count for {name}") })
+            })
         };
         Ok(Self {
             body: count("body")?,
@@ -97,20 +98,17 @@ impl Counts {
         targets: &Targets,
         fabrics: &Fabrics,
     ) -> Result<Vec<Outcome>, Error> {
-        let wide = |stitches: u32| Finished::wide(fabrics, stitches);
-        let tall = |rows: u32| Finished::tall(fabrics, rows);
+        let wide = |stitches: u32| wide(fabrics, stitches);
+        let tall = |rows: u32| tall(fabrics, rows);
         let rib =
-            |rows: u32| Ok::<_, Error>(Finished::exactly(fabrics.rib.length_of(Rows::new(rows)?)?));
-        let sleeve = tall(self.sleeve_rows)?.and(rib(self.cuff_rows)?)?;
-        let body = tall(self.rows_to_shoulder() + self.slope_rows)?.and(rib(self.hem_rows)?)?;
+            |rows: u32| Ok::<_, Error>(Spread::exactly(fabrics.rib.length_of(Rows::new(rows)?)?));
         let half_chest = wide(self.body - SEAM_STITCHES)?;
-        let outcome = |what, wanted, finished: Finished| finished.outcome(what, wanted);
+        let chest = targets.width.checked_add(targets.width)?;
+        let body = and(tall(self.rows_to_shoulder() + self.slope_rows)?, rib(self.hem_rows)?)?;
+        let sleeve = and(tall(self.sleeve_rows)?, rib(self.cuff_rows)?)?;
+        let outcome = |what, wanted, given| Outcome { what: Cow::Borrowed(what), wanted, given };
         Ok(vec![
-            outcome(
-                "chest, all round",
-                targets.width.scaled(Exact::whole(2))?,
-                half_chest.and(half_chest)?,
-            ),
+            outcome("chest, all round", chest, and(half_chest, half_chest)?),
             outcome("body, hem to neck", targets.body_length, body),
             outcome("armhole depth", targets.armhole, tall(self.armhole_rows)?),
             outcome("neck width", targets.neck_width, wide(self.neck)?),
@@ -126,45 +124,35 @@ impl Counts {
     }
 }
 
-/// A finished length, with the least and the most the swatch allows.
-#[derive(Clone, Copy)]
-struct Finished(Spread<Length>);
+/// What so many stitches measure, for all the swatch tells.
+fn wide(fabrics: &Fabrics, stitches: u32) -> Result<Spread<Length>, Error> {
+    Ok(fabrics.measured.length_of(Stitches::new(stitches)?)?)
+}
 
-impl Finished {
-    fn wide(fabrics: &Fabrics, stitches: u32) -> Result<Self, Error> {
-        Ok(Self(fabrics.measured.length_of(Stitches::new(stitches)?)?))
-    }
+/// What so many rows measure, for all the swatch tells.
+fn tall(fabrics: &Fabrics, rows: u32) -> Result<Spread<Length>, Error> {
+    Ok(fabrics.measured.length_of(Rows::new(rows)?)?)
+}
 
-    fn tall(fabrics: &Fabrics, rows: u32) -> Result<Self, Error> {
-        Ok(Self(fabrics.measured.length_of(Rows::new(rows)?)?))
-    }
-
-    const fn exactly(length: Length) -> Self {
-        Self(Spread::exactly(length))
-    }
-
-    fn and(self, other: Self) -> Result<Self, Error> {
-        let ([low, likely, high], [more_low, more, more_high]) = (self.0.parts(), other.0.parts());
-        Ok(Self(Spread::new(
-            low.checked_add(more_low)?,
-            likely.checked_add(more)?,
-            high.checked_add(more_high)?,
-        )?))
-    }
-
-    const fn outcome(self, what: &'static str, wanted: Length) -> Outcome {
-        Outcome { what, wanted, given: self.0.likely(), range: self.0 }
-    }
+fn and(one: Spread<Length>, other: Spread<Length>) -> Result<Spread<Length>, Error> {
+    let low = one.low().checked_add(other.low())?;
+    let likely = one.likely().checked_add(other.likely())?;
+    Ok(Spread::new(low, likely, one.high().checked_add(other.high())?)?)
 }
 
 /// The counts of a problem; what cannot hold is told after `refusal`.
 pub(super) fn together(problem: &Problem, refusal: &str) -> Result<Solution, Error> {
-    let refuse = |conflict| Kind::CannotBe(format!("{refusal}: {conflict}")).into();
+    let keys: &[&str] = &["neck_width", "neck_depth", "shoulder_drop"];
+    let refuse = |conflict| Kind::CannotBe { keys, why: format!("{refusal}: {conflict}") }.into();
     problem.solve()?.into_result().map_err(refuse)
 }
 
 /// What is unknown, near which ideal, and what ties it together.
-fn problem(targets: &Targets, fabrics: &Fabrics, choices: &Choices) -> Result<Problem, Error> {
+fn problem(
+    targets: &Targets,
+    fabrics: &Fabrics,
+    choices: &DropShoulderChoices,
+) -> Result<Problem, Error> {
     let mut problem = Problem::new();
     stitches(&mut problem, targets, fabrics)?;
     rows(&mut problem, targets, fabrics)?;
@@ -183,7 +171,7 @@ fn sleeve_round_armhole(
     problem: &mut Problem,
     targets: &Targets,
     fabrics: &Fabrics,
-    choices: &Choices,
+    choices: &DropShoulderChoices,
 ) -> Result<(), Error> {
     let (fewest, most) = match choices.shoulders {
         Shoulders::BindOff => (1, 2),
@@ -222,15 +210,17 @@ fn stitches(problem: &mut Problem, targets: &Targets, fabrics: &Fabrics) -> Resu
             cm(targets.neck_width),
             cm(targets.width)
         );
-        return Err(Kind::CannotBe(why).into());
+        return Err(Kind::CannotBe { keys: &["neck_width", "ease.chest"], why }.into());
     }
     // The width of the body is met four times by the tape measure.
-    problem.unknown("body", Unknown::near(body).repeat(rib).weight(Exact::whole(4)))?;
-    problem.unknown("neck", Unknown::near(neck).range(4..=1_000_000))?;
-    problem.unknown("shoulder", Unknown::near(shoulder).range(3..=1_000_000))?;
-    problem.unknown("wrist", Unknown::near(wide(targets.wrist, SEAM_STITCHES)?).repeat(rib))?;
-    problem
-        .unknown("sleeve top", Unknown::near(wide(targets.sleeve_top, 0)?).range(2..=1_000_000))?;
+    problem.stitches("body", Unknown::near(body).repeat(rib).weight(Exact::whole(4)))?;
+    problem.stitches("neck", Unknown::near(neck).range(4_u32..=1_000_000))?;
+    problem.stitches("shoulder", Unknown::near(shoulder).range(3_u32..=1_000_000))?;
+    problem.stitches("wrist", Unknown::near(wide(targets.wrist, SEAM_STITCHES)?).repeat(rib))?;
+    problem.stitches(
+        "sleeve top",
+        Unknown::near(wide(targets.sleeve_top, 0)?).range(2_u32..=1_000_000),
+    )?;
     problem.demand(
         "shoulder, neck and shoulder make the back",
         Demand::sum([(2, "shoulder"), (1, "neck"), (-1, "body")], 0),
@@ -247,7 +237,7 @@ fn rows(problem: &mut Problem, targets: &Targets, fabrics: &Fabrics) -> Result<(
     let plain = |height: Length| fabrics.plain.count_in::<Rows>(height);
     let rib = |height: Length| fabrics.rib.count_in::<Rows>(height);
     let mut even = |name: &str, ideal: Exact| {
-        problem.unknown(name, Unknown::near(ideal).repeat(Repeat::even()))
+        problem.rows(name, Unknown::near(ideal).repeat(Repeat::even())).map(|_| ())
     };
     even("hem rows", rib(targets.hem)?)?;
     even("side rows", plain(targets.side()?)?)?;

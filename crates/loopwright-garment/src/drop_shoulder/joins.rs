@@ -9,7 +9,7 @@ use super::pieces::{
     shoulder_edge,
 };
 use super::shoulder::BACK_NECK;
-use super::{Choices, Shoulders};
+use super::{DropShoulderChoices, Shoulders};
 use crate::Fabrics;
 use crate::draft::{EdgeRef, SeamPlan};
 use loopwright_gauge::Round;
@@ -35,7 +35,7 @@ pub(super) fn neck_edges(craft: Craft) -> Vec<EdgeRef> {
 
 pub(super) fn seams(
     craft: Craft,
-    choices: &Choices,
+    choices: &DropShoulderChoices,
     fabrics: &Fabrics,
     neck: Vec<EdgeRef>,
 ) -> Vec<SeamPlan> {
@@ -60,7 +60,7 @@ pub(super) fn seams(
 }
 
 /// The shoulder at `side` of the back, with the opposite one of the front.
-fn shoulder(choices: &Choices, side: Side) -> SeamPlan {
+fn shoulder(choices: &DropShoulderChoices, side: Side) -> SeamPlan {
     let (join, words) = match choices.shoulders {
         Shoulders::ShortRows => {
             (Join::BindOffTogether, "right sides together, bind the stitches of both off as one")

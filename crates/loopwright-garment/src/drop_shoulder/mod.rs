@@ -9,7 +9,7 @@ mod pieces;
 mod shoulder;
 mod targets;
 
-pub use choices::{Choices, Ease, Shoulders};
+pub use choices::{DropShoulderChoices, DropShoulderEase, Shoulders};
 
 use crate::cautions::cautions;
 use crate::draft::{Made, Nearness, fit, knit};
@@ -36,19 +36,19 @@ pub struct DropShoulder {
     body: Body,
     fabrics: Fabrics,
     craft: Craft,
-    choices: Choices,
+    choices: DropShoulderChoices,
 }
 
 impl DropShoulder {
     /// The pullover for a body, with the usual choices.
     #[must_use]
     pub fn new(body: Body, fabrics: Fabrics, craft: Craft) -> Self {
-        Self { body, fabrics, craft, choices: Choices::usual(craft) }
+        Self { body, fabrics, craft, choices: DropShoulderChoices::usual(craft) }
     }
 
     /// The same pullover with other choices.
     #[must_use]
-    pub fn choose(self, choices: Choices) -> Self {
+    pub fn choose(self, choices: DropShoulderChoices) -> Self {
         Self { choices, ..self }
     }
 
@@ -59,12 +59,11 @@ impl DropShoulder {
     /// for one another, a piece needs more needles than the bed has, or the head does
     /// not pass through the neck.
     pub fn draft(&self) -> Result<Draft, Error> {
-        self.draft_once().map_err(|why| match why {
-            Error(Kind::BandMisfit { band, long, neck, waiting, remedy }) => {
-                let remedy = self.rib_that_fits().unwrap_or(remedy);
-                Error(Kind::BandMisfit { band, long, neck, waiting, remedy })
+        self.draft_once().map_err(|mut why| {
+            if let Kind::BandMisfit { remedy, .. } = &mut *why.0 {
+                *remedy = self.rib_that_fits().unwrap_or_else(|| core::mem::take(remedy));
             }
-            why => why,
+            why
         })
     }
 
@@ -108,7 +107,7 @@ impl DropShoulder {
             proved: counts.proved,
             outcomes: counts.outcomes(&targets, &self.fabrics)?,
             curves: vec![Nearness {
-                what: "front neck, to half an ellipse",
+                what: "front neck, to half an ellipse".into(),
                 most: curve.deviation,
             }],
             pieces,

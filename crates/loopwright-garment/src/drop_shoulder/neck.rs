@@ -8,13 +8,14 @@ use crate::error::Kind;
 use crate::{Error, Fabrics, half};
 use loopwright_gauge::english::counted;
 use loopwright_gauge::{Exact, Length, Round, Rows, Stitches};
-use loopwright_joint::{Demand, Problem, Unknown};
+use loopwright_joint::{AnyCount, Demand, Problem, Unknown};
 use loopwright_pattern::{Along, PickUp, Side};
 use loopwright_seams::{Edge, EdgeKind, PickUpGroup, PickUpLine, PickUpSpacing};
 use loopwright_shaping::{AtOnce, Bend, Neck, Outline};
 
 /// What gives a neck more rows to shape in.
 const NECK_ADVICE: &str = "give a deeper or a narrower neck";
+const NECK_KEYS: &[&str] = &["neck_depth", "neck_width"];
 
 /// The staircase nearest to a half ellipse.
 pub(super) struct NeckCurve {
@@ -36,7 +37,12 @@ impl NeckCurve {
         let neck = Neck::builder(&quarter, Stitches::new(counts.neck)?, Rows::new(rows)?)
             .centre(AtOnce::AtLeast(Stitches::new(counts.neck.div_ceil(3))?))
             .build()
-            .map_err(|why| Kind::NoShape { what: "neck", why, advice: NECK_ADVICE })?;
+            .map_err(|why| Kind::NoShape {
+                what: "neck",
+                why,
+                advice: NECK_ADVICE,
+                keys: NECK_KEYS,
+            })?;
         let side = neck.side();
         Ok(Self {
             centre: neck.centre().get(),
@@ -91,14 +97,15 @@ impl Opening {
             .head
             .scaled(Exact::ONE.checked_div(Exact::ONE.checked_add(targets.stretch)?)?)?;
         let wider = missing.checked_sub(opening)?.scaled(half()?)?;
-        Err(Kind::CannotBe(format!(
+        let keys: &[&str] = &["neck_width", "neck_depth", "neck_stretch"];
+        let why = format!(
             "the neck opening of {} stretches to {}, but the head is {}; make the neck about {} wider, or deeper, or say that it stretches more",
             cm(opening),
             cm(stretched),
             cm(targets.head),
             cm(wider)
-        ))
-        .into())
+        );
+        Err(Kind::CannotBe { keys, why }.into())
     }
 
     /// Stitches of the neck that wait on waste yarn or a holder.
@@ -114,7 +121,7 @@ impl Opening {
         };
         let told = |length: Result<Length, _>| length.map_or_else(|_| "too long".into(), cm);
         let whole = band.to_whole(Round::HalfUp).unwrap_or(0);
-        Error(Kind::BandMisfit {
+        Error::from(Kind::BandMisfit {
             band: counted(whole, "stitch").to_string(),
             long: told(long(band)),
             neck: self.length().map_or_else(|_| "too long".into(), cm),
@@ -137,10 +144,10 @@ impl Opening {
         if places(edge, plain, fabrics).is_ok() {
             return self.misfit(band, fabrics);
         }
-        Kind::CannotBe(format!(
+        let why = format!(
             "a front neck with so few rows cannot take the stitches of a band at its sides: {why}; make the neck deeper, or give a gauge with more rows"
-        ))
-        .into()
+        );
+        Kind::CannotBe { keys: NECK_KEYS, why }.into()
     }
 
     /// Live stitches one for one, and along the sloped edges what the band's length
@@ -151,9 +158,9 @@ impl Opening {
         let side = band.checked_sub(waiting.into())?.checked_mul(half()?)?.max(Exact::ONE);
         let rib = fabrics.rib_counts()?;
         let mut problem = Problem::new();
-        problem.unknown("band", Unknown::near(band).repeat(rib))?;
-        problem.unknown("one side", Unknown::near(side).range(1..=1_000_000))?;
-        problem.unknown("other side", Unknown::near(side).range(1..=1_000_000))?;
+        problem.stitches("band", Unknown::near(band).repeat(rib))?;
+        problem.stitches("one side", Unknown::near(side).range(1_u32..=1_000_000))?;
+        problem.stitches("other side", Unknown::near(side).range(1_u32..=1_000_000))?;
         let sides = [(1, "one side"), (1, "other side"), (-1, "band")];
         problem.demand("the band is the neck", Demand::sum(sides, -i64::from(waiting)))?;
         problem.demand(
@@ -166,7 +173,8 @@ impl Opening {
             let (stitches, groups) = if let Some(stitches) = live(edge) {
                 (stitches, Vec::new())
             } else {
-                let stitches = sides.next().and_then(|side| solution.count(side)).unwrap_or(1);
+                let stitches =
+                    sides.next().and_then(|side| solution.count(side)).map_or(1, AnyCount::get);
                 let picked = places(edge, stitches, fabrics);
                 (stitches, picked.map_err(|why| self.no_places(edge, band, fabrics, &why))?)
             };

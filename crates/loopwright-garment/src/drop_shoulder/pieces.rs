@@ -1,6 +1,6 @@
 //! The steps of each piece; nothing here adds up stitches.
 
-use super::Choices;
+use super::DropShoulderChoices;
 use super::counts::Counts;
 use super::neck::{NeckCurve, Opening};
 use super::shoulder::Shoulder;
@@ -9,7 +9,7 @@ use crate::error::Kind;
 use crate::{Error, Fabrics};
 use loopwright_gauge::{Rows, Stitches};
 use loopwright_pattern::{
-    BindOff, CastOn, Change, Craft, Fabric, Name, Piece, Shape, Side, Sides, Step,
+    BindOff, CastOn, Craft, Direction, Fabric, Name, Piece, Shape, Side, Sides, Step,
 };
 use loopwright_shaping::{Edges, Taper};
 
@@ -27,11 +27,14 @@ fn inset() -> Result<Stitches, Error> {
 /// What gives a sleeve more rows to shape in, or less to shape.
 const SLEEVE_ADVICE: &str = "give a shorter cuff, fewer plain rows at the top, less ease at the chest, or ease that brings the upper arm nearer to the wrist";
 
+const SLEEVE_KEYS: &[&str] =
+    &["cuff", "sleeve_plain", "ease.chest", "ease.upper_arm", "ease.wrist"];
+
 pub(super) struct Maker<'a> {
     pub(super) craft: Craft,
     pub(super) fabrics: &'a Fabrics,
     pub(super) counts: &'a Counts,
-    pub(super) choices: &'a Choices,
+    pub(super) choices: &'a DropShoulderChoices,
 }
 
 impl Maker<'_> {
@@ -85,8 +88,13 @@ impl Maker<'_> {
             .plain_after(Rows::new(counts.sleeve_plain_rows.min(counts.sleeve_rows))?)
             .order(self.choices.sleeve_order)
             .build()
-            .map_err(|why| Kind::NoShape { what: "sleeve", why, advice: SLEEVE_ADVICE })?;
-        let change = if from < to { Change::Increase } else { Change::Decrease };
+            .map_err(|why| Kind::NoShape {
+                what: "sleeve",
+                why,
+                advice: SLEEVE_ADVICE,
+                keys: SLEEVE_KEYS,
+            })?;
+        let change = if from < to { Direction::Increase } else { Direction::Decrease };
         let mut row = 0;
         for event in taper.events() {
             knit_on(&mut piece, event.row.get() - row)?;
@@ -207,7 +215,7 @@ impl Half<'_> {
         self.piece.push(match stitches.get() {
             1 => {
                 let neck = Sides::One(self.neck());
-                Step::Shape(Shape::new(Change::Decrease, neck, stitches).inset(inset()?))
+                Step::Shape(Shape::new(Direction::Decrease, neck, stitches).inset(inset()?))
             }
             _ => Step::bind_off(stitches),
         });

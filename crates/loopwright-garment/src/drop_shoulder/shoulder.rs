@@ -2,7 +2,7 @@
 
 use super::counts::Counts;
 use super::pieces::{Half, knit, shoulder_edge};
-use super::{Choices, Shoulders};
+use super::{DropShoulderChoices, Shoulders};
 use crate::Error;
 use crate::error::Kind;
 use loopwright_gauge::Stitches;
@@ -17,7 +17,7 @@ pub(super) struct Shoulder {
 }
 
 impl Shoulder {
-    pub(super) fn new(counts: &Counts, choices: &Choices) -> Result<Self, Error> {
+    pub(super) fn new(counts: &Counts, choices: &DropShoulderChoices) -> Result<Self, Error> {
         let turns = counts.slope_rows / 2 + 1;
         if turns > counts.shoulder {
             let why = format!(
@@ -26,7 +26,7 @@ impl Shoulder {
                 counts.slope_rows,
                 2 * (counts.shoulder - 1)
             );
-            return Err(Kind::CannotBe(why).into());
+            return Err(Kind::CannotBe { keys: &["shoulder_drop", "neck_width"], why }.into());
         }
         let slope = Slope::builder(Stitches::new(counts.shoulder)?, turns, Larger::Last).build()?;
         Ok(Self {

@@ -1,8 +1,8 @@
 //! From a body and choices to the lengths that the garment shall have.
 
-use super::Choices;
+use super::DropShoulderChoices;
 use crate::error::Kind;
-use crate::{Body, Error, Measure, half};
+use crate::{Body, BodyMeasure, Error, half};
 use loopwright_gauge::{Exact, Length, Precision, Unit};
 
 pub(super) struct Targets {
@@ -25,16 +25,16 @@ pub(super) struct Targets {
 }
 
 impl Targets {
-    pub(super) fn new(body: &Body, choices: &Choices) -> Result<Self, Error> {
+    pub(super) fn new(body: &Body, choices: &DropShoulderChoices) -> Result<Self, Error> {
         check(choices)?;
-        let eased = |measure, ease: Length| -> Result<Length, Error> {
+        let eased = |key, measure, ease: Length| -> Result<Length, Error> {
             let length = body.get(measure)?.checked_add(ease)?;
-            positive("a measure with its ease", length)
+            positive(key, "a measure with its ease", length)
         };
-        let width = eased(Measure::Chest, choices.ease.chest)?.scaled(half()?)?;
-        let sleeve_top = eased(Measure::UpperArm, choices.ease.upper_arm)?;
-        let wrist = eased(Measure::Wrist, choices.ease.wrist)?;
-        let head = body.get(Measure::Head)?;
+        let width = eased("ease.chest", BodyMeasure::Chest, choices.ease.chest)?.scaled(half()?)?;
+        let sleeve_top = eased("ease.upper_arm", BodyMeasure::UpperArm, choices.ease.upper_arm)?;
+        let wrist = eased("ease.wrist", BodyMeasure::Wrist, choices.ease.wrist)?;
+        let head = body.get(BodyMeasure::Head)?;
         let neck_width = neck_width(choices, width, head)?;
         let neck_depth = match choices.neck_depth {
             Some(depth) => depth,
@@ -44,7 +44,7 @@ impl Targets {
             width,
             neck_width,
             neck_depth,
-            body_length: body.get(Measure::BodyLength)?,
+            body_length: body.get(BodyMeasure::BodyLength)?,
             hem: choices.hem,
             armhole: sleeve_top.scaled(half()?)?,
             shoulder_drop: choices.shoulder_drop,
@@ -73,36 +73,48 @@ impl Targets {
 
     fn leave_room(&self, body: &Body) -> Result<(), Error> {
         if !self.side()?.is_positive() {
-            return Err(cannot(format!(
-                "the body length of {} has no room for a hem of {}, an armhole of {} and a shoulder drop of {}; lengthen the body or shorten one of them",
-                cm(self.body_length),
-                cm(self.hem),
-                cm(self.armhole),
-                cm(self.shoulder_drop)
-            )));
+            return Err(cannot(
+                &["body_length", "hem", "ease.upper_arm", "shoulder_drop"],
+                format!(
+                    "the body length of {} has no room for a hem of {}, an armhole of {} and a shoulder drop of {}; lengthen the body or shorten one of them",
+                    cm(self.body_length),
+                    cm(self.hem),
+                    cm(self.armhole),
+                    cm(self.shoulder_drop)
+                ),
+            ));
         }
         if !self.sleeve()?.is_positive() {
-            return Err(cannot(format!(
-                "the sleeve would be {} long with its cuff of {}: half the body's width is more than the neck-to-wrist length leaves; give less ease at the chest or a shorter cuff",
-                cm(self.sleeve_length),
-                cm(self.cuff)
-            )));
+            return Err(cannot(
+                &["neck_to_wrist", "ease.chest", "cuff"],
+                format!(
+                    "the sleeve would be {} long with its cuff of {}: half the body's width is more than the neck-to-wrist length leaves; give less ease at the chest or a shorter cuff",
+                    cm(self.sleeve_length),
+                    cm(self.cuff)
+                ),
+            ));
         }
         let above_armhole = self.armhole.checked_add(self.shoulder_drop)?;
         if self.neck_depth >= above_armhole || self.neck_depth <= self.shoulder_drop {
-            return Err(cannot(format!(
-                "a front neck {} deep must be deeper than the shoulder drop of {} and end above the armhole mark at {}",
-                cm(self.neck_depth),
-                cm(self.shoulder_drop),
-                cm(above_armhole)
-            )));
+            return Err(cannot(
+                &["neck_depth", "shoulder_drop", "neck_width"],
+                format!(
+                    "a front neck {} deep must be deeper than the shoulder drop of {} and end above the armhole mark at {}",
+                    cm(self.neck_depth),
+                    cm(self.shoulder_drop),
+                    cm(above_armhole)
+                ),
+            ));
         }
-        match body.find(Measure::CrossBack) {
-            Some(cross_back) if self.width < cross_back => Err(cannot(format!(
-                "the body would be {} wide, but the cross back is {}: the shoulders would not drop; give more ease at the chest",
-                cm(self.width),
-                cm(cross_back)
-            ))),
+        match body.find(BodyMeasure::CrossBack) {
+            Some(cross_back) if self.width < cross_back => Err(cannot(
+                &["ease.chest", "cross_back"],
+                format!(
+                    "the body would be {} wide, but the cross back is {}: the shoulders would not drop; give more ease at the chest",
+                    cm(self.width),
+                    cm(cross_back)
+                ),
+            )),
             _ => Ok(()),
         }
     }
@@ -111,7 +123,7 @@ impl Targets {
 /// A third of the body's width is the handbook's neck (zanotowane.pl/713/7786); the
 /// opening of a neck two fifths as deep as it is wide is about 7/3 of its width (a half
 /// ellipse and the straight back), and that, stretched, must pass the head.
-fn neck_width(choices: &Choices, width: Length, head: Length) -> Result<Length, Error> {
+fn neck_width(choices: &DropShoulderChoices, width: Length, head: Length) -> Result<Length, Error> {
     if let Some(given) = choices.neck_width {
         return Ok(given);
     }
@@ -121,45 +133,52 @@ fn neck_width(choices: &Choices, width: Length, head: Length) -> Result<Length, 
     Ok(third.max(for_head))
 }
 
-fn check(choices: &Choices) -> Result<(), Error> {
-    let lengths = [
-        ("the hem", choices.hem),
-        ("the cuff", choices.cuff),
-        ("the neckband", choices.neckband),
-        ("the neck's width", choices.neck_width.unwrap_or(choices.hem)),
-        ("the neck's depth", choices.neck_depth.unwrap_or(choices.hem)),
+fn check(choices: &DropShoulderChoices) -> Result<(), Error> {
+    let positive_ones = [
+        ("hem", "the hem", Some(choices.hem)),
+        ("cuff", "the cuff", Some(choices.cuff)),
+        ("neckband", "the neckband", Some(choices.neckband)),
+        ("neck_width", "the neck's width", choices.neck_width),
+        ("neck_depth", "the neck's depth", choices.neck_depth),
     ];
-    for (what, length) in lengths {
-        positive(what, length)?;
+    for (key, what, length) in positive_ones {
+        length.map(|length| positive(key, what, length)).transpose()?;
     }
-    let not_negative = [
-        ("the shoulder drop", choices.shoulder_drop),
-        ("the plain top of the sleeve", choices.sleeve_plain),
+    let others = [
+        ("shoulder_drop", "the shoulder drop", choices.shoulder_drop),
+        ("sleeve_plain", "the plain top of the sleeve", choices.sleeve_plain),
     ];
-    for (what, length) in not_negative {
-        if length < Length::ZERO {
-            return Err(
-                Kind::Choice { what, given: cm(length), allowed: "zero or more".into() }.into()
-            );
-        }
+    for (key, what, length) in others {
+        within(key, what, length, Length::ZERO, "zero or more and at most 300 cm")?;
     }
     if choices.neck_stretch < Exact::ZERO || choices.neck_stretch > Exact::whole(2) {
-        let (what, given) = ("the stretch of the neck", choices.neck_stretch.to_string());
-        return Err(Kind::Choice { what, given, allowed: "in 0..=2".into() }.into());
+        let (key, what) = ("neck_stretch", "the stretch of the neck");
+        let (given, allowed) = (choices.neck_stretch.to_string(), "in 0..=2".into());
+        return Err(Kind::Choice { key, what, given, allowed }.into());
     }
     Ok(())
 }
 
-fn positive(what: &'static str, length: Length) -> Result<Length, Error> {
-    if length.is_positive() && length <= Length::cm(300)? {
-        return Ok(length);
-    }
-    Err(Kind::Choice { what, given: cm(length), allowed: "above zero and at most 300 cm".into() }
-        .into())
+fn positive(key: &'static str, what: &'static str, length: Length) -> Result<Length, Error> {
+    let least = Length::from_millimetres(Exact::literal(1, 1_000))?;
+    within(key, what, length, least, "above zero and at most 300 cm")
 }
 
-fn cannot(why: String) -> Error {
-    Kind::CannotBe(why).into()
+fn within(
+    key: &'static str,
+    what: &'static str,
+    length: Length,
+    least: Length,
+    allowed: &str,
+) -> Result<Length, Error> {
+    if (least..=Length::literal_mm(3_000)).contains(&length) {
+        return Ok(length);
+    }
+    Err(Kind::Choice { key, what, given: cm(length), allowed: allowed.into() }.into())
+}
+
+fn cannot(keys: &'static [&'static str], why: String) -> Error {
+    Kind::CannotBe { keys, why }.into()
 }
 
 pub(super) fn cm(length: Length) -> String {

@@ -3,7 +3,7 @@
 use super::state::State;
 use crate::edge::Heading;
 use crate::error::Fault;
-use crate::{Change, Craft, Shape, ShapeRow, Side};
+use crate::{Craft, Direction, Shape, ShapeRow, Side};
 use alloc::vec::Vec;
 use loopwright_gauge::{Stitches, bounds};
 use loopwright_shaping::Technique;
@@ -21,8 +21,8 @@ impl State {
         }
         for &side in shape.sides.each() {
             match shape.change {
-                Change::Increase => self.widen(side, shape.stitches.get())?,
-                Change::Decrease => self.narrow(side, shape)?,
+                Direction::Increase => self.widen(side, shape.stitches.get())?,
+                Direction::Decrease => self.narrow(side, shape)?,
             }
         }
         Ok(())
@@ -76,7 +76,7 @@ impl State {
     fn space(&mut self, row: &ShapeRow) -> Result<(), Fault> {
         let part = self.working("a shaping")?;
         let moved = u64::from(row.each()) * row.positions.len() as u64;
-        let sign = if row.change() == Change::Increase { 1 } else { -1 };
+        let sign = if row.change() == Direction::Increase { 1 } else { -1 };
         let all = u64::from(part.len()) + if sign > 0 { moved } else { 0 };
         if all > u64::from(bounds::COUNT) {
             return Err(Fault::TooWide { stitches: all, most: bounds::COUNT });

@@ -4,7 +4,7 @@ mod hang;
 mod shape;
 
 pub use hang::{About, Along, Hang, PickUp, Stretch};
-pub use shape::{Change, Shape, ShapeMethod, ShapeRow};
+pub use shape::{Shape, ShapeMethod, ShapeRow};
 
 use crate::{Fabric, Name, Needle};
 use alloc::string::String;

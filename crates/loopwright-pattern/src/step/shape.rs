@@ -3,25 +3,15 @@
 use crate::Sides;
 use alloc::vec::Vec;
 use loopwright_gauge::{Side, Stitches, choices};
-use loopwright_shaping::{Spacing, Technique};
-
-choices! {
-    /// Whether an edge moves out or in.
-    pub enum Change: "the change" {
-        /// More stitches.
-        Increase = "increase",
-        /// Fewer stitches.
-        Decrease = "decrease",
-    }
-}
+use loopwright_shaping::{Direction, Spacing, Technique};
 
 choices! {
     /// By what means an edge is shaped; the knitter's usual one where nothing is said.
     ///
     /// # Examples
     /// ```
-    /// use loopwright_pattern::{Change, ShapeMethod};
-    /// assert_eq!(ShapeMethod::Eyelet.change(), Some(Change::Increase));
+    /// use loopwright_pattern::{Direction, ShapeMethod};
+    /// assert_eq!(ShapeMethod::Eyelet.change(), Some(Direction::Increase));
     /// ```
     pub enum ShapeMethod: "the method of shaping" {
         /// As the knitter likes.
@@ -49,11 +39,11 @@ impl Default for ShapeMethod {
 impl ShapeMethod {
     /// What it does, where it does only one of the two.
     #[must_use]
-    pub const fn change(self) -> Option<Change> {
+    pub const fn change(self) -> Option<Direction> {
         match self {
             Self::Usual => None,
-            Self::Eyelet | Self::Filled | Self::Wound => Some(Change::Increase),
-            Self::Inward | Self::Outward => Some(Change::Decrease),
+            Self::Eyelet | Self::Filled | Self::Wound => Some(Direction::Increase),
+            Self::Inward | Self::Outward => Some(Direction::Decrease),
         }
     }
 }
@@ -63,8 +53,8 @@ impl ShapeMethod {
 /// # Examples
 /// ```
 /// use loopwright_gauge::Stitches;
-/// use loopwright_pattern::{Change, Shape, Sides};
-/// let narrower = Shape::new(Change::Decrease, Sides::Both, Stitches::new(1)?);
+/// use loopwright_pattern::{Direction, Shape, Sides};
+/// let narrower = Shape::new(Direction::Decrease, Sides::Both, Stitches::new(1)?);
 /// assert_eq!(narrower.inset, Stitches::ZERO);
 /// # Ok::<(), loopwright_gauge::Error>(())
 /// ```
@@ -76,7 +66,7 @@ impl ShapeMethod {
 )]
 pub struct Shape {
     /// Out or in.
-    pub change: Change,
+    pub change: Direction,
     /// Where.
     pub sides: Sides,
     /// How many stitches at each of the sides.
@@ -92,7 +82,7 @@ pub struct Shape {
 impl Shape {
     /// A shaping at the very edge, by the knitter's usual means.
     #[must_use]
-    pub const fn new(change: Change, sides: Sides, stitches: Stitches) -> Self {
+    pub const fn new(change: Direction, sides: Sides, stitches: Stitches) -> Self {
         Self { change, sides, stitches, inset: Stitches::ZERO, method: ShapeMethod::Usual }
     }
 
@@ -144,11 +134,11 @@ impl ShapeRow {
 
     /// Whether stitches are gained or lost.
     #[must_use]
-    pub const fn change(&self) -> Change {
+    pub const fn change(&self) -> Direction {
         if self.technique.makes().get() > self.technique.uses().get() {
-            Change::Increase
+            Direction::Increase
         } else {
-            Change::Decrease
+            Direction::Decrease
         }
     }
 

@@ -119,6 +119,25 @@ pub fn instructions_in(knitted: &Knitted, dialect: Dialect) -> Instructions {
     Instructions { title: knitted.name.to_string(), lines }
 }
 
+/// Each of some entries in words, one after the other.
+pub(crate) fn told(knitted: &Knitted, entries: &[Entry], dialect: Dialect) -> String {
+    let mut before = None;
+    let mut text = String::new();
+    for entry in entries {
+        let act = acts::Act { kind: acts::ActKind::Single, before, begin: entry, end: entry };
+        if !text.is_empty() {
+            text.push(' ');
+        }
+        text.push_str(&if knitted.craft.is_machine() {
+            machine::say(knitted, &act, dialect)
+        } else {
+            hand::say(knitted, &act, dialect)
+        });
+        before = Some(entry);
+    }
+    text
+}
+
 fn line(text: String, check: String, end: &Entry) -> Line {
     Line { text, row: end.row, carriage: end.carriage, stitches: end.stitches, check }
 }

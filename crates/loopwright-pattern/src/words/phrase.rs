@@ -4,7 +4,7 @@
 use super::acts::Rhythm;
 use super::dialect::Dialect;
 use crate::{
-    Along, BindOff, Change, Entry, Fabric, Knitted, PickUp, Shape, ShapeMethod, Side, Sides,
+    Along, BindOff, Direction, Entry, Fabric, Knitted, PickUp, Shape, ShapeMethod, Side, Sides,
 };
 use alloc::format;
 use alloc::string::{String, ToString};
@@ -165,8 +165,8 @@ fn stretch(edge: &PickUp) -> String {
 /// "increase 1 stitch at both edges, 2 stitches in from the edge".
 pub(super) fn shaping(knitted: &Knitted, entry: &Entry, shape: Shape, both: &str) -> String {
     let verb = match shape.change {
-        Change::Increase => "increase",
-        Change::Decrease => "decrease",
+        Direction::Increase => "increase",
+        Direction::Decrease => "decrease",
     };
     let place = match shape.sides {
         Sides::Both => both.to_string(),

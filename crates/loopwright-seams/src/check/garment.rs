@@ -63,6 +63,15 @@ impl Seam {
     /// # Errors
     /// As [`check`](crate::check()), and when there is an overlap where nothing is hung
     /// back.
+    ///
+    /// # Examples
+    /// ```
+    /// use loopwright_seams::{Edge, Join, Seam};
+    /// let edge = |name, text| Edge::read(name, text, "28x40/10cm".parse()?);
+    /// let seam = Seam::new(Join::RowSeam, edge("back", "150 rows")?, edge("front", "154 rows")?);
+    /// assert!(!seam.check()?.matches);
+    /// # Ok::<(), loopwright_seams::Error>(())
+    /// ```
     pub fn check(&self) -> Result<Verdict, Error> {
         let Self { join, a, b, tolerance, overlap } = self;
         Question { join: *join, a, b, tolerance: *tolerance, overlap: *overlap }.answer()
@@ -70,6 +79,19 @@ impl Seam {
 }
 
 /// What the check of a whole garment found.
+///
+/// # Examples
+/// ```
+/// use loopwright_gauge::Stitches;
+/// use loopwright_seams::{Edge, Join, Seam, check_all};
+/// let live = |name, count| Edge::live(name, Stitches::literal(count), "28x40/10cm".parse()?);
+/// let (front, back) = (live("front shoulder", 44)?, live("back shoulder", 43)?);
+/// let edges = [front.clone(), back.clone()];
+/// let report = check_all(&[Seam::new(Join::Graft, front, back)], &edges)?;
+/// assert!(!report.holds() && report.loose.is_empty());
+/// assert_eq!(report.failures().count(), 1);
+/// # Ok::<(), loopwright_seams::Error>(())
+/// ```
 #[derive(Clone, Debug, Default, Eq, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "serde", serde(deny_unknown_fields))]

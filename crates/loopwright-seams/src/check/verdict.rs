@@ -11,6 +11,17 @@ use loopwright_gauge::{
 
 choices! {
     /// What a join compares.
+    ///
+    /// # Examples
+    /// ```
+    /// use loopwright_seams::{Compared, Edge, Join, check};
+    /// let edge = |name, text| Edge::read(name, text, "28x40/10cm".parse()?);
+    /// let (cap, armhole) = (edge("cap", "80 rows")?, edge("armhole", "76 rows")?);
+    /// let compares = |join: Join| check(join, &cap, &armhole, join.tolerance()).map(|it| it.compares);
+    /// assert_eq!(compares(Join::RowSeam)?, Compared::Counts);
+    /// assert_eq!(compares(Join::Eased)?, Compared::Lengths);
+    /// # Ok::<(), loopwright_seams::Error>(())
+    /// ```
     pub enum Compared: "what a join compares" {
         /// Stitches with stitches, or rows with rows.
         Counts = "counts",
@@ -19,7 +30,18 @@ choices! {
     }
 }
 
-/// One side of a join, as it was checked.
+/// One side of a join, as it was checked. It prints as its counts.
+///
+/// # Examples
+/// ```
+/// use loopwright_seams::{Edge, Join, check};
+/// let edge = |name, text| Edge::read(name, text, "28x40/10cm".parse()?);
+/// let (cap, armhole) = (edge("cap", "2 rows 1 st x30, 6 st")?, edge("armhole", "70 rows")?);
+/// let verdict = check(Join::Eased, &cap, &armhole, Join::Eased.tolerance())?;
+/// assert_eq!(verdict.a.to_string(), "60 rows and 36 stitches");
+/// assert_eq!(verdict.b.name, "armhole");
+/// # Ok::<(), loopwright_seams::Error>(())
+/// ```
 #[derive(Clone, Debug, Eq, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "serde", serde(deny_unknown_fields))]
@@ -40,6 +62,20 @@ pub struct SeamSide {
 
 /// What the check of one join found. It prints as a sentence, with lengths in
 /// centimetres.
+///
+/// # Examples
+/// ```
+/// use loopwright_seams::{Edge, Join, check};
+/// let edge = |name, text| Edge::read(name, text, "28x40/10cm".parse()?);
+/// let (back, front) = (edge("back", "150 rows")?, edge("front", "151 rows")?);
+/// let verdict = check(Join::RowSeam, &back, &front, Join::RowSeam.tolerance())?;
+/// assert_eq!(
+///     verdict.to_string(),
+///     "the back and the front meet in a row-to-row seam: 150 rows (37.5 cm) against \
+///      151 rows (37.8 cm); the first has 1 row fewer (0.3 cm), within the tolerance",
+/// );
+/// # Ok::<(), loopwright_seams::Error>(())
+/// ```
 #[derive(Clone, Debug, Eq, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "serde", serde(deny_unknown_fields))]

@@ -47,7 +47,7 @@ choices! {
         /// Live stitches sewn to live stitches with a row of yarn.
         Graft = "graft",
         /// Live stitches of both edges bound off as one.
-        BindOffTogether = "bind off together" | "three-needle bind-off" | "cast off together",
+        BindOffTogether = "bind off together" | "three needle bind off" | "cast off together",
         /// Cast-on or bound-off edges sewn stitch to stitch.
         StitchSeam = "stitch seam",
         /// Row ends sewn to row ends, one or two bars at a time.

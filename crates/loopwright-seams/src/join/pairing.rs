@@ -109,6 +109,9 @@ impl Pairing {
             .fold((u32::MAX, 0), |(least, most), run| {
                 (least.min(run.pick.get()), most.max(run.pick.get()))
             });
+        if most == 1 && doubles == 1 && self.groups().len() == 1 {
+            return format!("two {} of the {longer} to the one", plural(one));
+        }
         if most == 1 {
             return format!("two {} of the {longer} to every one, {}", plural(one), times(doubles));
         }

@@ -1,9 +1,13 @@
-use crate::{Error, Pairing, say};
+use crate::pickup::tell;
+use crate::{Error, Pairing};
 use alloc::format;
+use alloc::string::{String, ToString};
 use alloc::vec::Vec;
 use core::fmt;
 use loopwright_gauge::Rows;
 use loopwright_gauge::english::{counted, times};
+use loopwright_shaping::even::EvenWalk;
+use loopwright_shaping::shortest_of_runs;
 
 const TWO: Rows = Rows::literal(2);
 
@@ -108,9 +112,12 @@ impl Passes {
 /// evenly and close their groups, so that the odd bar of an edge in twos comes last.
 fn extend(runs: &mut Vec<PassRun>, passes: u32, bars: u32) {
     let singles = u64::from(2 * passes - bars);
-    let until = |nth: u32| u64::from(nth) * singles / u64::from(passes.max(1));
-    for nth in 0..passes {
-        let bars = if until(nth + 1) > until(nth) { Rows::ONE } else { TWO };
+    let mut until = EvenWalk::new(0, singles, u64::from(passes)).into_iter().flatten();
+    let mut before = until.next().unwrap_or(0);
+    for _ in 0..passes {
+        let now = until.next().unwrap_or(before);
+        let bars = if now > before { Rows::ONE } else { TWO };
+        before = now;
         match runs.last_mut() {
             Some(last) if last.bars == bars => last.times += 1,
             _ => runs.push(PassRun { bars, times: 1 }),
@@ -125,11 +132,28 @@ impl fmt::Display for PassRun {
     }
 }
 
-/// "1 bar, then 2 bars 49 times".
+/// "1 bar, then 2 bars 49 times"; single bars close what comes again.
 impl fmt::Display for Passes {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(&say(&self.runs))
+        let mut groups: Vec<(Vec<PassRun>, u32)> = Vec::new();
+        for group in self.runs.split_inclusive(|run| run.bars == Rows::ONE) {
+            match groups.last_mut() {
+                Some((last, times)) if *last == group => *times += 1,
+                _ => groups.push((group.to_vec(), 1)),
+            }
+        }
+        f.write_str(&tell(
+            &shortest_of_runs(&groups),
+            &|group, often| said(group, often),
+            ", then ",
+        ))
     }
+}
+
+fn said(group: &[PassRun], often: u32) -> String {
+    let runs: Vec<String> = group.iter().map(PassRun::to_string).collect();
+    let once = runs.join(", then ");
+    if often == 1 { once } else { format!("({once}) {}", times(often)) }
 }
 
 /// Passes as they are written.

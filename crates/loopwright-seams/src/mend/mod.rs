@@ -43,6 +43,19 @@ pub struct Mend {
 }
 
 /// Another count for one edge.
+///
+/// # Examples
+/// ```
+/// use loopwright_gauge::Stitches;
+/// use loopwright_seams::{Edge, Join, check};
+/// let live = |name, count| Edge::live(name, Stitches::literal(count), "28x40/10cm".parse()?);
+/// let (front, back) = (live("front", 44)?, live("back", 43)?);
+/// let mend = check(Join::Graft, &front, &back, Join::Graft.tolerance())?.mend.unwrap();
+/// let change = mend.a.unwrap();
+/// assert_eq!((change.from, change.to), (front.stitches().into(), back.stitches().into()));
+/// assert_eq!(change.to_string(), "43 stitches instead of 44 for the front");
+/// # Ok::<(), loopwright_seams::Error>(())
+/// ```
 #[derive(Clone, Debug, Eq, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "serde", serde(deny_unknown_fields))]
@@ -61,6 +74,17 @@ pub struct EdgeChange {
 
 choices! {
     /// Where along an edge its count changes.
+    ///
+    /// # Examples
+    /// ```
+    /// use loopwright_seams::{ChangedAt, Edge, Join, check};
+    /// let edge = |name, text| Edge::read(name, text, "28x40/10cm".parse()?);
+    /// let (slant, side) = (edge("slant", "2 rows 1 st x9, 20 rows")?, edge("side", "30 rows")?);
+    /// let mend = check(Join::RowSeam, &slant, &side, Join::RowSeam.tolerance())?.mend.unwrap();
+    /// assert_eq!(mend.a.unwrap().at, ChangedAt::Straight);
+    /// assert_eq!(mend.b.unwrap().at, ChangedAt::Anywhere);
+    /// # Ok::<(), loopwright_seams::Error>(())
+    /// ```
     #[non_exhaustive]
     pub enum ChangedAt: "where an edge changes" {
         /// Anywhere: the edge is alike from end to end.

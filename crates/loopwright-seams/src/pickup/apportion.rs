@@ -5,11 +5,12 @@ use alloc::vec::Vec;
 use loopwright_gauge::Exact;
 use num_integer::gcd;
 
+/// What an error calls the least common denominator of several lengths.
+pub(crate) const MEASURE: &str = "the common measure of the edges' lengths";
+
 /// The numbers over their least common denominator: the numerators.
 pub(crate) fn common(numbers: &[Exact]) -> Result<Vec<i128>, Error> {
-    let refuse = || {
-        Error::range("the lengths of the edges", "too finely divided", "whole in a common measure")
-    };
+    let refuse = || Error::range(MEASURE, "too fine to be held", "a fraction of fewer digits");
     let mut denom = 1_i128;
     for number in numbers {
         let own = i128::from(number.denom());

@@ -1,11 +1,14 @@
 //! Buttonholes along a band.
 
+#[cfg(feature = "serde")]
+use crate::pickup::serial::{RawBand, RawHoles};
 use crate::{Error, bounds};
 use alloc::format;
 use alloc::vec::Vec;
 use core::fmt;
 use loopwright_gauge::english::list;
 use loopwright_gauge::{Count, Stitches, choices};
+use loopwright_shaping::even::EvenWalk;
 
 /// Which gaps are equal: two published conventions.
 ///
@@ -39,6 +42,20 @@ pub enum Gaps<C = Stitches> {
 
 choices! {
     /// Where stitches that do not divide go.
+    ///
+    /// # Examples
+    /// ```
+    /// use loopwright_gauge::Stitches;
+    /// use loopwright_seams::{Buttonholes, Gaps, Leftover};
+    /// let margins = Gaps::Margins { first: Stitches::literal(3), last: Stitches::literal(3) };
+    /// let band = Buttonholes::new(Stitches::literal(42), 4, Stitches::ONE)?;
+    /// let gaps = |leftover| -> Result<Vec<u32>, loopwright_seams::Error> {
+    ///     Ok(band.place(margins, leftover)?.gaps().iter().map(|gap| gap.get()).collect())
+    /// };
+    /// assert_eq!(gaps(Leftover::First)?, [3, 11, 11, 10, 3]);
+    /// assert_eq!(gaps(Leftover::Ends)?, [4, 10, 10, 10, 4]);
+    /// # Ok::<(), loopwright_seams::Error>(())
+    /// ```
     #[non_exhaustive]
     pub enum Leftover: "the place of what is left over" {
         /// Into gaps one larger, spread evenly among the others.
@@ -70,7 +87,7 @@ choices! {
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[cfg_attr(feature = "serde", serde(try_from = "Raw<C>", into = "Raw<C>"))]
+#[cfg_attr(feature = "serde", serde(try_from = "RawBand<C>", into = "RawBand<C>"))]
 #[cfg_attr(
     feature = "serde",
     serde(bound(
@@ -192,14 +209,18 @@ fn counted_holes(holes: u32) -> impl fmt::Display {
     loopwright_gauge::english::counted(holes, "hole")
 }
 
+/// The gaps, those one larger spread evenly: rounded to the nearest, halfway down, and told
+/// apart by subtraction.
 fn sizes(free: u32, gaps: u32, leftover: Leftover) -> impl Iterator<Item = u32> {
+    let all = u64::from(gaps.max(1));
     let (size, rest) = (free / gaps.max(1), free % gaps.max(1));
-    let (wide, parts) = (2 * u64::from(rest), 2 * u64::from(gaps.max(1)));
+    let mut until = EvenWalk::new(all - 1, 2 * u64::from(rest), 2 * all).into_iter().flatten();
+    let mut before = until.next().unwrap_or(0);
     (0..gaps).map(move |nth| {
-        // Rounded to the nearest, halfway down, and told apart by subtraction.
-        let before = |nth: u32| (u64::from(nth) * wide + parts / 2 - 1) / parts;
+        let now = until.next().unwrap_or(before);
+        let spread = now > core::mem::replace(&mut before, now);
         size + match leftover {
-            Leftover::Spread => u32::from(before(nth + 1) > before(nth)),
+            Leftover::Spread => u32::from(spread),
             Leftover::First => u32::from(nth < rest),
             Leftover::Ends => 0,
         }
@@ -321,58 +342,5 @@ impl<C: Count> fmt::Display for Holes<C> {
             1 => write!(f, "{holes} of 1 {}, at {at} {starts}", C::ONE),
             _ => write!(f, "{holes} of {}, starting at {at} {starts}", self.width.counted()),
         }
-    }
-}
-
-/// A band with its holes as it is written.
-#[cfg(feature = "serde")]
-#[derive(serde::Serialize, serde::Deserialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[serde(deny_unknown_fields)]
-struct Raw<C> {
-    total: C,
-    holes: u32,
-    width: C,
-}
-
-#[cfg(feature = "serde")]
-impl<C: Count> TryFrom<Raw<C>> for Buttonholes<C> {
-    type Error = Error;
-
-    fn try_from(raw: Raw<C>) -> Result<Self, Error> {
-        Self::new(raw.total, raw.holes, raw.width)
-    }
-}
-
-#[cfg(feature = "serde")]
-impl<C> From<Buttonholes<C>> for Raw<C> {
-    fn from(Buttonholes { total, holes, width }: Buttonholes<C>) -> Self {
-        Self { total, holes, width }
-    }
-}
-
-/// Holes as they are written.
-#[cfg(feature = "serde")]
-#[derive(serde::Serialize, serde::Deserialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[serde(deny_unknown_fields)]
-struct RawHoles<C> {
-    gaps: Vec<C>,
-    width: C,
-}
-
-#[cfg(feature = "serde")]
-impl<C: Count> TryFrom<RawHoles<C>> for Holes<C> {
-    type Error = Error;
-
-    fn try_from(raw: RawHoles<C>) -> Result<Self, Error> {
-        Self::between(raw.gaps, raw.width)
-    }
-}
-
-#[cfg(feature = "serde")]
-impl<C> From<Holes<C>> for RawHoles<C> {
-    fn from(Holes { gaps, width }: Holes<C>) -> Self {
-        Self { gaps, width }
     }
 }

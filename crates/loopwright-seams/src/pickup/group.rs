@@ -1,8 +1,9 @@
 use alloc::format;
-use alloc::string::String;
+use alloc::string::{String, ToString};
 use alloc::vec::Vec;
 use core::fmt;
 use loopwright_gauge::{Stitches, english};
+use loopwright_shaping::{Phrase, shortest_of_runs};
 
 /// A stretch of picking up: one stitch in each of `pick` places, then `extra` stitches
 /// more in the last of them or `miss` places missed, and all of that `times` over.
@@ -116,10 +117,8 @@ impl fmt::Display for PickUpGroup {
     }
 }
 
-/// Groups in words: "(pick up 4, miss 1) 17 times, then pick up 3".
-///
-/// A sequence of groups that comes again at once is told as often as it comes, in
-/// square brackets. Whatever else prints and comes in runs can be told the same way.
+/// Groups in words, the shortest way there is: "(pick up 4, miss 1) 17 times, then pick up
+/// 3". A sequence of groups that comes again is told once, in square brackets.
 ///
 /// # Examples
 /// ```
@@ -129,40 +128,32 @@ impl fmt::Display for PickUpGroup {
 /// assert_eq!(say(&[two, three, two, three]), "[pick up 2, miss 1, pick up 3, miss 1] twice");
 /// ```
 #[must_use]
-pub fn say<T: fmt::Display + PartialEq>(groups: &[T]) -> String {
-    let mut said: Vec<String> = Vec::new();
-    let mut rest = groups;
-    while !rest.is_empty() {
-        let (length, times) = repetition(rest);
-        let (sequence, _) = rest.split_at(length);
-        let once: Vec<String> = sequence.iter().map(|group| format!("{group}")).collect();
-        let once = once.join(", ");
-        said.push(if times > 1 { format!("[{once}] {}", often(times)) } else { once });
-        rest = rest.get(length * times..).unwrap_or_default();
-    }
-    said.join(", then ")
-}
-
-fn often(times: usize) -> impl fmt::Display {
-    english::times(u32::try_from(times).unwrap_or(u32::MAX))
-}
-
-/// The most groups told as one sequence.
-const LONGEST: usize = 8;
-
-/// The sequence at the start that, told as often as it comes, covers the most groups;
-/// the shortest of equals. One group alone when nothing comes again.
-fn repetition<T: PartialEq>(groups: &[T]) -> (usize, usize) {
-    let mut best = (1, 1);
-    for length in 2..=LONGEST.min(groups.len() / 2) {
-        let mut chunks = groups.chunks(length);
-        let first = chunks.next();
-        let times = 1 + chunks.take_while(|&chunk| Some(chunk) == first).count();
-        if times > 1 && length * times > best.0 * best.1 {
-            best = (length, times);
+pub fn say(groups: &[PickUpGroup]) -> String {
+    let mut runs: Vec<(PickUpGroup, u32)> = Vec::with_capacity(groups.len());
+    for group in groups {
+        let one = group.times(1);
+        match runs.last_mut() {
+            Some((last, times)) if *last == one => *times = times.saturating_add(group.times),
+            _ => runs.push((one, group.times)),
         }
     }
-    best
+    let told = |group: &PickUpGroup, times| group.times(times).to_string();
+    tell(&shortest_of_runs(&runs), &told, ", then ")
+}
+
+/// A phrase in words: its items as `one` tells them, with `between` between them.
+pub(crate) fn tell<T>(
+    phrases: &[Phrase<T>],
+    one: &dyn Fn(&T, u32) -> String,
+    between: &str,
+) -> String {
+    let said = phrases.iter().map(|phrase| match phrase {
+        Phrase::Item { item, times } => one(item, *times),
+        Phrase::Repeat { body, times } => {
+            format!("[{}] {}", tell(body, one, ", "), english::times(*times))
+        }
+    });
+    said.collect::<Vec<_>>().join(between)
 }
 
 /// Tells places together as they come: a group is the picks before a miss or before a

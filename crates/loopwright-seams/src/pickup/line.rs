@@ -1,7 +1,9 @@
 //! Picking up along several edges in one line: a neck, an armhole, a front band.
 
 use crate::edge::Part;
-use crate::pickup::apportion::{common, give_last, largest_remainders};
+use crate::pickup::apportion::{MEASURE, common, give_last, largest_remainders};
+#[cfg(feature = "serde")]
+use crate::pickup::serial::RawLine;
 use crate::pickup::stair::along_stair;
 use crate::{Edge, EdgeKind, Error, PickUpGroup, PickUpSpacing, Placement, Rate, Span, say};
 use alloc::format;
@@ -37,18 +39,18 @@ use num_integer::gcd;
 #[derive(Clone, Debug, Eq, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[cfg_attr(feature = "serde", serde(from = "Raw", into = "Raw"))]
+#[cfg_attr(feature = "serde", serde(from = "RawLine", into = "RawLine"))]
 pub struct PickUpLine {
-    band: Gauge,
-    runs: Vec<Run>,
-    mirrored: bool,
+    pub(super) band: Gauge,
+    pub(super) runs: Vec<Run>,
+    pub(super) mirrored: bool,
 }
 
 #[derive(Clone, Debug, Eq, PartialEq)]
-struct Run {
-    part: Part,
-    rate: Option<Rate>,
-    corner: bool,
+pub(super) struct Run {
+    pub(super) part: Part,
+    pub(super) rate: Option<Rate>,
+    pub(super) corner: bool,
 }
 
 /// What is picked up along one edge of a [`PickUpLine`].
@@ -102,7 +104,7 @@ impl PickUpLine {
         self.next(edge, Some(rate))
     }
 
-    fn next(mut self, edge: Edge, rate: Option<Rate>) -> Self {
+    pub(super) fn next(mut self, edge: Edge, rate: Option<Rate>) -> Self {
         let runs = edge.into_parts().into_iter().map(|part| Run { part, rate, corner: false });
         self.runs.extend(runs);
         self
@@ -290,7 +292,7 @@ fn empty() -> Error {
 }
 
 fn too_fine() -> Error {
-    Error::range("the lengths of the edges", "too finely divided", "whole in a common measure")
+    Error::range(MEASURE, "too fine to be held", "a fraction of fewer digits")
 }
 
 fn too_short(run: &Run) -> Error {
@@ -350,52 +352,5 @@ impl fmt::Display for Picked {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(f, "{}, {}: {}", self.edge, self.stitches.counted(), say(&self.groups))?;
         if self.corner { f.write_str("; then 1 at the corner") } else { Ok(()) }
-    }
-}
-
-/// A line as it is written.
-#[cfg(feature = "serde")]
-#[derive(serde::Serialize, serde::Deserialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[serde(deny_unknown_fields)]
-struct Raw {
-    band: Gauge,
-    edges: Vec<RawRun>,
-    #[serde(default)]
-    mirrored: bool,
-}
-
-#[cfg(feature = "serde")]
-#[derive(serde::Serialize, serde::Deserialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[serde(deny_unknown_fields)]
-struct RawRun {
-    edge: Edge,
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    rate: Option<Rate>,
-    #[serde(default)]
-    corner: bool,
-}
-
-#[cfg(feature = "serde")]
-impl From<Raw> for PickUpLine {
-    fn from(raw: Raw) -> Self {
-        let line = raw.edges.into_iter().fold(Self::new(raw.band), |line, run| {
-            let line = line.next(run.edge, run.rate);
-            if run.corner { line.corner() } else { line }
-        });
-        if raw.mirrored { line.mirrored() } else { line }
-    }
-}
-
-#[cfg(feature = "serde")]
-impl From<PickUpLine> for Raw {
-    fn from(line: PickUpLine) -> Self {
-        let edges = line.runs.iter().map(|run| RawRun {
-            edge: Edge::of_part(&run.part),
-            rate: run.rate,
-            corner: run.corner,
-        });
-        Self { band: line.band, edges: edges.collect(), mirrored: line.mirrored }
     }
 }

@@ -1,11 +1,14 @@
 //! Where along an edge a wanted count of stitches is picked up.
 
 use crate::pickup::group::push;
+#[cfg(feature = "serde")]
+use crate::pickup::serial::RawPlacement;
 use crate::{EdgeCount, Error, PickUpGroup, bounds, say};
 use alloc::format;
 use alloc::vec::Vec;
 use core::fmt;
 use loopwright_gauge::{Exact, Stitches, choices};
+use loopwright_shaping::even::EvenWalk;
 
 choices! {
     /// What happens at the ends of an edge, and how uneven groups are ordered.
@@ -60,7 +63,7 @@ choices! {
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[cfg_attr(feature = "serde", serde(try_from = "Raw", into = "Raw"))]
+#[cfg_attr(feature = "serde", serde(try_from = "RawPlacement", into = "RawPlacement"))]
 pub struct Placement {
     places: EdgeCount,
     stitches: Stitches,
@@ -169,11 +172,12 @@ impl Placement {
     /// The rare thing falls where its rounded straight line steps up: at place
     /// `(nth - 1/2) * places / rare`, made whole so that halves go down.
     fn pace_half(self, rare: u32) -> Pace {
-        let (places, over) = (i64::from(self.places.get()), 2 * i64::from(rare.max(1)));
+        let (places, over) = (u64::from(self.places.get()), 2 * u64::from(rare.max(1)));
+        let step = 2 * places;
         match self.rare() {
-            Rare::Miss => Pace::line(2 * places - over, over - 1 - places, over),
-            Rare::Pick => Pace::line(2 * places - over, over - places, over),
-            Rare::Extra => Pace::line(2 * places, over - places, over),
+            Rare::Miss => Pace::line(places - 1, step.saturating_sub(over), over),
+            Rare::Pick => Pace::line(places, step.saturating_sub(over), over),
+            Rare::Extra => Pace::line(places + over, step, over),
         }
     }
 
@@ -237,33 +241,6 @@ impl fmt::Display for Placement {
     }
 }
 
-/// A placement as it is written.
-#[cfg(feature = "serde")]
-#[derive(serde::Serialize, serde::Deserialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[serde(deny_unknown_fields)]
-struct Raw {
-    places: EdgeCount,
-    stitches: Stitches,
-    spacing: PickUpSpacing,
-}
-
-#[cfg(feature = "serde")]
-impl TryFrom<Raw> for Placement {
-    type Error = Error;
-
-    fn try_from(raw: Raw) -> Result<Self, Error> {
-        Self::new(raw.places, raw.stitches, raw.spacing)
-    }
-}
-
-#[cfg(feature = "serde")]
-impl From<Placement> for Raw {
-    fn from(Placement { places, stitches, spacing }: Placement) -> Self {
-        Self { places, stitches, spacing }
-    }
-}
-
 /// Groups that are given room before they are known to be needed: most edges have fewer.
 const MOST_AT_ONCE: u32 = 63;
 
@@ -310,29 +287,25 @@ impl Iterator for Runs {
 }
 
 /// Whole numbers that keep step with a line, told one after another without dividing.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Debug)]
 enum Pace {
-    /// `(nth * step + start) / over`, rounded down, for `nth` from one.
-    Line { whole: i64, rest: i64, over: i64, at: i64, left: i64 },
+    /// Each rounded from its own place on the line.
+    Line(EvenWalk<u64>),
     /// Equal steps, the first `larger` of them larger by one.
     Blocks { size: u32, larger: u32, at: u32, late: bool },
 }
 
 impl Pace {
-    fn line(step: i64, start: i64, over: i64) -> Self {
-        Self::Line {
-            whole: step.div_euclid(over),
-            rest: step.rem_euclid(over),
-            over,
-            at: start.div_euclid(over),
-            left: start.rem_euclid(over),
-        }
+    /// `(start + nth * step) / over`, rounded down, from the zeroth on.
+    fn line(start: u64, step: u64, over: u64) -> Self {
+        let nowhere = Self::Blocks { size: 0, larger: 0, at: 0, late: false };
+        EvenWalk::new(start, step, over).map_or(nowhere, Self::Line)
     }
 
     /// `nth * total / parts` to the nearest, halfway down; from nothing when `late`.
     fn even(total: u32, parts: u32, late: bool) -> Self {
-        let (total, parts) = (2 * i64::from(total), i64::from(parts.max(1)));
-        Self::line(total, parts - 1 - if late { total } else { 0 }, 2 * parts)
+        let (twice, parts) = (2 * u64::from(total), u64::from(parts.max(1)));
+        Self::line(parts - 1 + if late { 0 } else { twice }, twice, 2 * parts)
     }
 
     /// What the first parts of `total` come to, the larger first; from nothing when
@@ -344,14 +317,8 @@ impl Pace {
 
     fn next(&mut self) -> u32 {
         match self {
-            Self::Line { whole, rest, over, at, left } => {
-                (*at, *left) = (*at + *whole, *left + *rest);
-                if left >= over {
-                    (*at, *left) = (*at + 1, *left - *over);
-                }
-                // Between zero and the count of places.
-                u32::try_from(*at).unwrap_or(0)
-            }
+            // Between zero and the count of places.
+            Self::Line(walk) => walk.next().and_then(|at| u32::try_from(at).ok()).unwrap_or(0),
             Self::Blocks { late, .. } if *late => {
                 *late = false;
                 0

@@ -2,6 +2,8 @@
 
 use crate::edge::cut_short;
 use crate::error::Kind;
+#[cfg(feature = "serde")]
+use crate::pickup::serial::RawRate;
 use crate::{Error, bounds};
 use alloc::format;
 use alloc::vec::Vec;
@@ -23,7 +25,7 @@ use loopwright_gauge::{Exact, Gauge, Rows, Stitches, choices};
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[cfg_attr(feature = "serde", serde(try_from = "Raw", into = "Raw"))]
+#[cfg_attr(feature = "serde", serde(try_from = "RawRate", into = "RawRate"))]
 pub struct Rate {
     pick: u32,
     of: u32,
@@ -31,6 +33,19 @@ pub struct Rate {
 
 choices! {
     /// Where a fraction stands in the continued fraction of the exact ratio.
+    ///
+    /// # Examples
+    /// ```
+    /// use loopwright_gauge::Exact;
+    /// use loopwright_seams::{RateKind, rates};
+    /// let convergents: Vec<String> = rates(Exact::new(10, 13)?, 13)?
+    ///     .into_iter()
+    ///     .filter(|found| found.kind == RateKind::Convergent)
+    ///     .map(|found| found.rate.to_string())
+    ///     .collect();
+    /// assert_eq!(convergents, ["1 of each", "3 of every 4", "10 of every 13"]);
+    /// # Ok::<(), loopwright_seams::Error>(())
+    /// ```
     #[non_exhaustive]
     pub enum RateKind: "the kind of a rate" {
         /// A convergent: no fraction with a smaller denominator is so near, even when
@@ -84,8 +99,8 @@ impl Rate {
             }
             Err(Error::range(what, given, format!("in 1..={}", bounds::RATE)))
         };
-        check("the stitches of a rate", pick)?;
-        check("the rows of a rate", of)?;
+        check("the count of stitches of a rate", pick)?;
+        check("the count of rows of a rate", of)?;
         Ok(Self { pick, of })
     }
 
@@ -198,34 +213,6 @@ impl FromStr for Rate {
     }
 }
 
-/// A rate as it is written.
-#[cfg(feature = "serde")]
-#[derive(serde::Serialize, serde::Deserialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[serde(deny_unknown_fields)]
-struct Raw {
-    #[cfg_attr(feature = "schema", schemars(range(min = 1, max = 10_000)))]
-    pick: u32,
-    #[cfg_attr(feature = "schema", schemars(range(min = 1, max = 10_000)))]
-    of: u32,
-}
-
-#[cfg(feature = "serde")]
-impl TryFrom<Raw> for Rate {
-    type Error = Error;
-
-    fn try_from(raw: Raw) -> Result<Self, Error> {
-        Self::new(raw.pick, raw.of)
-    }
-}
-
-#[cfg(feature = "serde")]
-impl From<Rate> for Raw {
-    fn from(Rate { pick, of }: Rate) -> Self {
-        Self { pick, of }
-    }
-}
-
 /// Stitches to pick up for each row of `fabric`, at the gauge of `band`.
 ///
 /// The stitches of the band in a length over the rows of the fabric in the same
@@ -272,7 +259,7 @@ pub fn rates(ratio: Exact, most: u32) -> Result<Vec<RateCandidate>, Error> {
     }
     if !(1..=bounds::RATE).contains(&most) {
         let allowed = format!("in 1..={}", bounds::RATE);
-        return Err(Error::range("the most rows of a rate", most, allowed));
+        return Err(Error::range("the largest count of rows of a rate", most, allowed));
     }
     let mut found = Vec::new();
     for (pick, of, kind) in fractions(ratio, most) {

@@ -6,6 +6,7 @@ use crate::{EdgeStep, Error, PickUpGroup};
 use alloc::format;
 use alloc::vec::Vec;
 use loopwright_gauge::Gauge;
+use loopwright_shaping::even::EvenWalk;
 
 /// Equal steps one after another.
 struct Flight {
@@ -43,48 +44,40 @@ fn too_many(name: &str, stitches: u32) -> Error {
     Error::range(what, stitches, "at most two in each of its rows and bound-off stitches")
 }
 
-/// The stitches due after each place of a flight, told one after another without
-/// dividing for each.
+/// The stitches due after each place of a flight.
 ///
 /// After `along` of `total` they are `along * stitches / total` to the nearest, which
 /// is `(2 * along * stitches + total - 1) / (2 * total)` rounded down. Everything stays
-/// below 2^127: lengths to 10^15 nm, 10^7 places and 10^7 stitches.
-struct Due {
-    at: u128,
-    left: u128,
-    whole: u128,
-    rest: u128,
-    over: u128,
+/// below 2^127: lengths to 10^15 nm, 10^7 places and 10^7 stitches; most flights are
+/// short enough for 64 bits, whose divisions are cheaper.
+enum Due {
+    Short(EvenWalk<u64>),
+    Long(EvenWalk<u128>),
+    Nothing,
 }
 
 impl Due {
     fn after(before: u128, total: u128, flight: &Flight, stitches: u32) -> Self {
         let (places, twice) = (u128::from(flight.places), 2 * u128::from(stitches));
         let over = 2 * total * places;
-        let start = twice * before * places + total * places - 1;
         let step = twice * flight.length;
-        let ((at, left), (whole, rest)) = (split(start, over), split(step, over));
-        Self { at, left, whole, rest, over }
+        let start = twice * before * places + total * places - 1 + step;
+        let short = || {
+            let [start, step, over] = [start, step, over].map(|n| u64::try_from(n).ok());
+            EvenWalk::new(start?, step?, over?)
+        };
+        let long = || EvenWalk::new(start, step, over).map(Self::Long);
+        short().map(Self::Short).or_else(long).unwrap_or(Self::Nothing)
     }
 
     fn next(&mut self) -> u32 {
-        (self.at, self.left) = (self.at + self.whole, self.left + self.rest);
-        if self.left >= self.over {
-            (self.at, self.left) = (self.at + 1, self.left - self.over);
-        }
-        u32::try_from(self.at).unwrap_or(u32::MAX)
+        let now = match self {
+            Self::Short(walk) => walk.next(),
+            Self::Long(walk) => walk.next(),
+            Self::Nothing => None,
+        };
+        now.map_or(0, |now| u32::try_from(now).unwrap_or(u32::MAX))
     }
-}
-
-/// Quotient and remainder; a long division only where the numbers are long.
-fn split(numer: u128, denom: u128) -> (u128, u128) {
-    if numer < denom {
-        return (0, numer);
-    }
-    if let (Ok(numer), Ok(denom)) = (u64::try_from(numer), u64::try_from(denom)) {
-        return ((numer / denom).into(), (numer % denom).into());
-    }
-    (numer / denom, numer % denom)
 }
 
 fn flights(steps: &[EdgeStep], gauge: Gauge) -> Result<Vec<Flight>, Error> {

@@ -3,8 +3,8 @@
 use super::Bench;
 use loopwright::gauge::{Rows, Stitches};
 use loopwright::pattern::{
-    Along, Bed, BindOff, CastOn, Change, Craft, Fabric, Hang, Name, Needle, PickUp, Piece, Shape,
-    ShapeRow, Side, Sides, Step, Technique,
+    Along, Bed, BindOff, CastOn, Craft, Direction, Fabric, Hang, Name, Needle, PickUp, Piece,
+    Shape, ShapeRow, Side, Sides, Step, Technique,
 };
 
 /// Numbers that are always the same for one seed.
@@ -173,7 +173,7 @@ fn shape(dice: &mut Dice) -> Step {
         0 => Sides::Both,
         _ => Sides::One(dice.side()),
     };
-    let change = if dice.roll(2) == 0 { Change::Increase } else { Change::Decrease };
+    let change = if dice.roll(2) == 0 { Direction::Increase } else { Direction::Decrease };
     let inset = dice.stitches(3);
     Step::Shape(Shape::new(change, sides, dice.stitches(4)).inset(inset))
 }

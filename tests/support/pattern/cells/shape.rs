@@ -2,7 +2,7 @@
 
 use super::strip::{Cell, index, inward};
 use super::{Bench, Stop};
-use loopwright::pattern::{Change, Craft, Shape, ShapeRow, Side, Sides, Technique};
+use loopwright::pattern::{Craft, Direction, Shape, ShapeRow, Side, Sides, Technique};
 
 impl Bench {
     pub(super) fn shape(&mut self, shape: Shape) -> Result<(), Stop> {
@@ -16,7 +16,7 @@ impl Bench {
         };
         for side in sides {
             match shape.change {
-                Change::Increase => {
+                Direction::Increase => {
                     self.not_held(side)?;
                     let here = self.stitches()?.first_in_work(side);
                     let mut end = here;
@@ -25,7 +25,7 @@ impl Bench {
                     }
                     self.carry(here, end.expect("a cell"));
                 }
-                Change::Decrease => {
+                Direction::Decrease => {
                     let working = self.stitches()?.in_work(side).len();
                     let uses = shape.stitches.get() as usize + shape.inset.get() as usize;
                     if uses >= working.max(1) {

@@ -2,7 +2,7 @@
 
 use crate::answer::Failure;
 use loopwright::gauge::{Count, Exact, Numbers, Parity, Regauged, Round, Sum, bounds};
-use loopwright::joint::{Demand, Error, Outcome, Problem, Unknown};
+use loopwright::joint::{Answer, Demand, Error, Problem, Unknown};
 use std::collections::BTreeMap;
 use std::ops::RangeInclusive;
 
@@ -21,10 +21,10 @@ pub(super) fn kept<C: Count>(
 ) -> Result<Kept, Failure> {
     let refused = |error: Error| Failure::Work(error.to_string());
     match problem(numbers, regauged, round).and_then(|problem| problem.solve()).map_err(refused)? {
-        Outcome::Solved(solution) => {
-            Ok(Kept::Counts(solution.counts().iter().map(|rounded| rounded.count).collect()))
+        Answer::Solved(solution) => {
+            Ok(Kept::Counts(solution.counts().iter().map(|rounded| rounded.count.get()).collect()))
         }
-        Outcome::Conflict(conflict) => Ok(Kept::Nothing(conflict.to_string())),
+        Answer::Conflict(conflict) => Ok(Kept::Nothing(conflict.to_string())),
         _ => Ok(Kept::Nothing("no answer was found".into())),
     }
 }
@@ -40,7 +40,8 @@ fn problem<C: Count>(
         // A published count that is not of its own repeat may have no parity to keep.
         let repeat = number.repeat.with_parity(parity).unwrap_or(number.repeat);
         let range = range(fitted.ideal, round);
-        problem.unknown(&number.name, Unknown::near(fitted.ideal).repeat(repeat).range(range))?;
+        problem
+            .unknown::<C>(&number.name, Unknown::near(fitted.ideal).repeat(repeat).range(range))?;
     }
     for sum in numbers.sums() {
         let name = format!("{} = {}", sum.parts.join(" + "), sum.whole);
