@@ -84,7 +84,7 @@ def judge(meaning, code, answer):
     if want is None and meaning["round"] == "exact":
         return None if code == 1 else f"{ideal} is no allowed count"
     if want is None:
-        return None  # nothing lies below: the smallest count or a refusal
+        return None if code == 1 else "rounding down gave more than was asked for"
     if within and meaning["round"] == "exact" and want not in within:
         return None if code == 1 else f"{want} is outside the range, and no other count is exact"
     if within:

@@ -13,7 +13,7 @@ def case(random):
     gauges = [(random.randint(8, 60), random.randint(8, 90), random.choice([10, 7, 12])) for _ in range(2)]
     texts = [f"{stitches}x{courses}/{span}cm" for stitches, courses, span in gauges]
     per = [Fraction(courses if rows else stitches, span * 10) for stitches, courses, span in gauges]
-    meaning = {"count": count, "per": per, "multiple": 1, "rest": 0, "fewest": 0}
+    meaning = {"count": count, "per": per, "multiple": 1, "rest": 0, "fewest": 0, "kept": 0}
     arguments = ["regauge", count, "--from", texts[0], "--to", texts[1]]
     if rows:
         arguments.append("--rows")
@@ -22,19 +22,26 @@ def case(random):
         arguments += ["--multiple", multiple, "--extra", extra, "--edge", edge]
         any_count = (multiple, extra, edge) == (1, 0, 0)
         meaning |= {"multiple": multiple, "rest": extra + 2 * edge, "fewest": 0 if any_count else 1}
+        # Seam stitches stay as many as they are: only those between them keep their width.
+        if random.random() < 0.4:
+            arguments += ["--edge-stitches", "kept"]
+            meaning["kept"] = 2 * edge
     meaning["round"] = random.choice(ROUNDS)
     return Case([*arguments, "--round", meaning["round"]], meaning)
 
 
 def judge(meaning, code, answer):
     before, after = meaning["per"]
-    asked = meaning["count"] / before
+    kept = meaning["kept"]
+    if meaning["count"] < kept:
+        return None if code == 2 else f"{kept} edge stitches were kept of fewer"
+    asked = (meaning["count"] - kept) / before + kept / after
     ideal = asked * after
     want = chosen(ideal, meaning)
     if want is None and meaning["round"] == "exact":
         return None if code == 1 else f"{ideal} is no allowed count"
     if want is None:
-        return None  # nothing lies below: the smallest count or a refusal
+        return None if code == 1 else "rounding down gave more than was asked for"
     if code != 0:
         return f"refused, but {want} would do"
     if answer["count"] != want or answer["published"] != meaning["count"]:

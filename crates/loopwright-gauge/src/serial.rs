@@ -83,7 +83,7 @@ fn from_float(n: f64) -> Option<Exact> {
     let (whole, power) = (whole >> twos, power + twos);
     let whole = if n.is_sign_negative() { -whole } else { whole };
     match power {
-        0..10 => Exact::try_from(whole.checked_mul(1 << power)?).ok(),
+        0..63 => Exact::try_from(whole.checked_mul(1 << power)?).ok(),
         -10..0 => Exact::new(whole, 1 << -power).ok(),
         _ => None,
     }
@@ -94,6 +94,15 @@ fn from_float(n: f64) -> Option<Exact> {
 ///
 /// # Errors
 /// When there is no such choice.
+///
+/// # Examples
+/// ```
+/// use loopwright_gauge::{Round, serial::read_choice};
+/// use serde::de::{IntoDeserializer, value::{Error, StrDeserializer}};
+/// let text: StrDeserializer<'_, Error> = "half-even".into_deserializer();
+/// assert_eq!(read_choice::<Round, _>(text)?, Round::HalfEven);
+/// # Ok::<(), Error>(())
+/// ```
 pub fn read_choice<'de, C: Choice, D: Deserializer<'de>>(deserializer: D) -> Result<C, D::Error> {
     let text: Cow<'_, str> = Cow::deserialize(deserializer)?;
     C::read(&text).map_err(D::Error::custom)

@@ -1,6 +1,5 @@
 //! Pieces written down as JSON, for other programs to write and have proved.
 
-use crate::error::Kind;
 use crate::{Error, Knitted, Piece, check_pick_ups};
 use alloc::vec::Vec;
 
@@ -72,7 +71,7 @@ impl TryFrom<Written> for PieceFile {
     fn try_from(written: Written) -> Result<Self, Error> {
         match written.version {
             Self::VERSION => Ok(Self { version: Self::VERSION, pieces: written.pieces }),
-            given => Err(Kind::FileVersion { given, known: Self::VERSION }.into()),
+            given => Err(crate::error::Kind::FileVersion { given, known: Self::VERSION }.into()),
         }
     }
 }

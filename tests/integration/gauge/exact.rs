@@ -2,7 +2,8 @@
 
 use loopwright::gauge::{Exact, Round};
 use loopwright_tests::gauge::{big, exacts, rounds};
-use num_rational::BigRational;
+use num_bigint::BigInt;
+use num_rational::{BigRational, Ratio};
 use proptest::prelude::*;
 
 fn exact(text: &str) -> Exact {
@@ -62,7 +63,95 @@ fn agrees(got: Result<Exact, loopwright::gauge::Error>, wanted: &BigRational) {
     }
 }
 
+#[test]
+fn the_least_of_64_bits_is_refused_everywhere() {
+    let most = Exact::literal(i64::MAX, 1);
+    let least = most.negated();
+    assert!(Exact::try_from(i64::MIN).unwrap_err().is_range());
+    assert!(Exact::new(i64::MIN, 1).unwrap_err().is_range());
+    assert!(Exact::new(1, i64::MIN).unwrap_err().is_range());
+    assert!(Exact::try_from(Ratio::new_raw(i64::MIN, 1)).unwrap_err().is_range());
+    assert!("-9223372036854775808".parse::<Exact>().is_err());
+    assert!(least.checked_sub(Exact::ONE).unwrap_err().is_range());
+    assert_eq!(least.abs(), most);
+    assert_eq!(Exact::ONE.checked_sub(least), Err(most.checked_add(Exact::ONE).unwrap_err()));
+    let seventh = Exact::whole(7).checked_div(least).unwrap();
+    assert!(!seventh.is_positive() && seventh.denom() > 0);
+    // Half of it can be held, whichever way it is said.
+    assert_eq!(Exact::new(i64::MIN, 2), Exact::try_from(i64::MIN / 2));
+    assert_eq!(least.snapped(most, Round::HalfUp), Ok(least));
+}
+
+#[test]
+fn ratios_come_and_go() {
+    assert_eq!(Ratio::from(exact("-3/4")), Ratio::new(-3, 4));
+    assert_eq!(Exact::try_from(Ratio::new_raw(6, -8)), Exact::new(-3, 4));
+    assert_eq!(
+        Exact::try_from(Ratio::new_raw(1, 0)).unwrap_err().to_string(),
+        "the number cannot be divided by zero"
+    );
+}
+
+#[test]
+fn decimals_round_half_away_from_zero() {
+    for (text, printed) in [
+        ("3.175", "3.18"),
+        ("-3.175", "-3.18"),
+        ("3.174", "3.17"),
+        ("0.005", "0.01"),
+        ("-0.004", "0.00"),
+        ("9.995", "10.00"),
+        ("28", "28.00"),
+    ] {
+        assert_eq!(format!("{:.2}", exact(text)), printed, "{text}");
+    }
+    assert_eq!(format!("{:>7.1}|{:<5}|", exact("2.25"), exact("1/2")), "    2.3|1/2  |");
+}
+
 proptest! {
+    #[test]
+    fn printing_agrees_with_its_definition(a in exacts(), places in 0..25_usize) {
+        let scale = BigRational::from_integer(BigInt::from(10).pow(u32::try_from(places).unwrap()));
+        let half = BigRational::new(1.into(), 2.into());
+        let size = (big(a.abs()) * &scale + half).floor() / scale;
+        let printed = format!("{a:.places$}");
+        let (sign, digits) = printed.strip_prefix('-').map_or((1, printed.as_str()), |rest| (-1, rest));
+        prop_assert_eq!(digits.split_once('.').map_or(0, |(_, part)| part.len()), places);
+        let whole: BigInt = digits.replace('.', "").parse().unwrap();
+        let read = BigRational::new(whole, BigInt::from(10).pow(u32::try_from(places).unwrap()));
+        prop_assert_eq!(&read, &size);
+        prop_assert_eq!(sign < 0, a.numer() < 0 && size != big(Exact::ZERO));
+    }
+
+    #[test]
+    fn snapping_agrees_with_its_definition(a in exacts(), step in exacts(), round in rounds()) {
+        let got = a.snapped(step, round);
+        if !step.is_positive() {
+            prop_assert!(got.unwrap_err().is_range());
+            return Ok(());
+        }
+        let steps = big(a) / big(step);
+        match got {
+            Ok(got) => {
+                let (floor, ceil) = (steps.floor() * big(step), steps.ceil() * big(step));
+                let (down, up) = (big(a) - &floor, &ceil - big(a));
+                let nearer = if down < up { &floor } else { &ceil };
+                match round {
+                    Round::Floor => prop_assert_eq!(big(got), floor),
+                    Round::Ceil => prop_assert_eq!(big(got), ceil),
+                    Round::Exact => prop_assert_eq!(got, a),
+                    _ if down != up => prop_assert_eq!(&big(got), nearer),
+                    _ => prop_assert!(big(got) == floor || big(got) == ceil),
+                }
+            }
+            Err(error) if round == Round::Exact => {
+                prop_assert!(error.is_not_whole() && !steps.is_integer());
+            }
+            // The multiple has too many digits: it is above 63 bits either way.
+            Err(error) => prop_assert!(error.is_range()),
+        }
+    }
+
     #[test]
     fn sums_agree_with_unbounded_rationals(a in exacts(), b in exacts()) {
         agrees(a.checked_add(b), &(big(a) + big(b)));

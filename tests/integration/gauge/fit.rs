@@ -243,7 +243,14 @@ proptest! {
     }
 
     #[test]
+    fn repeats_round_trip(repeat in repeats()) {
+        prop_assert_eq!(repeat.to_string().parse(), Ok(repeat));
+    }
+
+    #[test]
     fn gauges_and_readings_round_trip(gauge in gauges(), length in lengths(), count in 1..500_u32) {
+        let stitches = Gauge::of_stitches(gauge.stitches());
+        prop_assert_eq!(stitches.to_string().parse(), Ok(stitches));
         prop_assert_eq!(gauge.to_string().parse(), Ok(gauge));
         prop_assert_eq!(gauge.stitches().to_string().parse(), Ok(gauge.stitches()));
         for direction in [ReadingDirection::Stitches, ReadingDirection::Rows] {
@@ -378,6 +385,49 @@ fn rounding_down_gives_nothing_rather_than_more() {
         "no count of stitches that fits the repeat (multiple of 6) is 2.8 or fewer: its least is 6"
     );
     assert_eq!(gauge.fit::<Stitches>(width, six, Round::HalfUp).unwrap().count.get(), 6);
+}
+
+#[test]
+fn counts_are_read_with_or_without_their_name() {
+    assert_eq!("24".parse(), Rows::new(24));
+    assert_eq!("24 rows".parse(), Rows::new(24));
+    assert_eq!("1 st".parse(), Stitches::new(1));
+    for text in ["24 rows", "2.5", "-1", "24 stitches and more", ""] {
+        assert!(text.parse::<Stitches>().is_err(), "{text}");
+    }
+    assert_eq!(
+        "2.5".parse::<Stitches>().unwrap_err().to_string(),
+        "the count of stitches \"2.5\" cannot be read: write a whole number such as 24, or 24 stitches"
+    );
+    assert_eq!(
+        "10000001".parse::<Rows>().unwrap_err().to_string(),
+        "the count of rows is 10000001, but must be in 0..=10000000"
+    );
+    assert_eq!(Stitches::try_from(Exact::whole(7)), Stitches::new(7));
+    assert!(Stitches::try_from(Exact::literal(15, 2)).unwrap_err().is_not_whole());
+    assert!(Stitches::try_from(u64::MAX).unwrap_err().is_range());
+    assert!(Rows::try_from(i64::MIN).unwrap_err().is_range());
+    let most = Rows::new(10_000_000).unwrap();
+    assert!([most, Rows::ONE].into_iter().sum::<Result<Rows, _>>().unwrap_err().is_range());
+    assert!(most.checked_mul(u32::MAX).unwrap_err().is_range());
+}
+
+#[test]
+fn repeats_are_read_in_the_words_of_the_trade() {
+    let six_plus_two = Repeat::multiple_of(6).unwrap().plus(2).unwrap();
+    for text in ["6+2", "6 + 2", "6 plus 2", "multiple of 6 plus 2", "Multiple of 6 plus 2"] {
+        assert_eq!(text.parse(), Ok(six_plus_two), "{text}");
+    }
+    for (text, repeat) in [("any", Repeat::any()), ("even", Repeat::even()), ("odd", Repeat::odd())]
+    {
+        assert_eq!(text.parse(), Ok(repeat));
+    }
+    let edged = "6+2, with 1 at each edge, from 3 repeats up".parse::<Repeat>().unwrap();
+    assert_eq!((edged.edge(), edged.least(), edged.smallest()), (1, 3, 22));
+    for text in ["", "six", "6+", "6+2.5", "0.5", "6, with 1", "6 2"] {
+        assert!(text.parse::<Repeat>().unwrap_err().is_parse(), "{text}");
+    }
+    assert!("0".parse::<Repeat>().unwrap_err().is_range());
 }
 
 #[test]

@@ -1,5 +1,6 @@
 //! Every form of a length, the units, printing.
 
+use approx::relative_eq;
 use loopwright::gauge::{Exact, Length, Precision, Stitches, Unit};
 use loopwright_tests::gauge::{big, lengths};
 use proptest::prelude::*;
@@ -133,13 +134,12 @@ fn in_reference(length: Reference, unit: Unit) -> f64 {
 
 proptest! {
     #[test]
-    #[expect(clippy::float_arithmetic, reason = "the reference works in floats")]
     fn units_agree_with_a_units_library(sixteenths in 0..100_000_i64, from in 0..6_usize, to in 0..6_usize) {
         let (from, to) = (UNITS[from], UNITS[to]);
         let amount = Exact::new(sixteenths, 16).unwrap();
         let got = Length::new(amount, from).unwrap().in_unit(to).unwrap().to_f64_lossy();
         let wanted = in_reference(reference(amount.to_f64_lossy(), from), to);
-        prop_assert!((got - wanted).abs() <= 1e-12 * wanted.abs(), "{got} and {wanted}");
+        prop_assert!(relative_eq!(got, wanted, max_relative = 1e-12), "{got} and {wanted}");
     }
 
     #[test]

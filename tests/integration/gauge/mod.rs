@@ -1,5 +1,6 @@
 //! Lengths, counts, gauges, rounding, swatches.
 
+mod english;
 mod errors;
 mod exact;
 mod fit;

@@ -1,5 +1,6 @@
 //! The verbs `gauge`, `count` and `regauge`, as they are called.
 
+use approx::assert_relative_eq;
 use loopwright_demo::{Outcome, run};
 use serde_json::{Value, json};
 
@@ -40,9 +41,9 @@ fn gauge_pools_readings() {
     assert_eq!(stitches["exact"], "4000/133");
     let number = |value: &Value| value.as_f64().unwrap();
     // 39.75 over 13.4 cm and 40.25 over 13.2 cm.
-    assert!((number(&stitches["value"]) - 30.0752).abs() < 1e-4);
-    assert!((number(&stitches["low"]) - 29.6642).abs() < 1e-4);
-    assert!((number(&stitches["high"]) - 30.4924).abs() < 1e-4);
+    assert_relative_eq!(number(&stitches["value"]), 30.0752, epsilon = 1e-4);
+    assert_relative_eq!(number(&stitches["low"]), 29.6642, epsilon = 1e-4);
+    assert_relative_eq!(number(&stitches["high"]), 30.4924, epsilon = 1e-4);
     assert_eq!(answer["rows_per_10cm"]["exact"], "3000/77");
     assert_eq!(answer["stitches"]["length_of_40"], json!({ "mm": 133.0, "exact_mm": "133/1" }));
     assert_eq!(answer["rows"]["length_of_60"], json!({ "mm": 154.0, "exact_mm": "154/1" }));
@@ -343,4 +344,89 @@ fn regauge_tells_a_sum_that_would_break() {
         2,
         "a name in a sum is \"46\", but must be the name of one of the counts",
     );
+}
+
+#[test]
+fn gauge_prints_halves_away_from_zero() {
+    // 32 cm over 40 stitches are 3.175 in an inch.
+    let words = ["gauge", "--reading", "40 st = 32 cm", "--counted-to", "0", "--units", "in"];
+    assert!(text(&words).contains(" 3.18 in 1 in, "), "{}", text(&words));
+}
+
+#[test]
+fn one_of_a_thing_is_told_in_the_singular() {
+    let back = ["count", "--back", "1", "--gauge", "28x40/10cm"];
+    assert_eq!(text(&back), "1 stitch measures 0.4 cm\n");
+    let one = ["count", "4 mm", "--gauge", "28x40/10cm"];
+    assert!(text(&one).starts_with("1 stitch: 0.4 cm, "), "{}", text(&one));
+    let regauge = ["regauge", "1", "--rows", "--from", "20x30/10cm", "--to", "28x60/10cm"];
+    assert!(text(&regauge).starts_with("1 row becomes 2: "), "{}", text(&regauge));
+}
+
+#[test]
+fn count_needs_only_the_gauge_it_asks() {
+    let words = ["count", "52 cm", "--gauge", "28/10cm"];
+    assert_eq!(json(&words)["count"], 146);
+    refused(
+        &with(&words, &["--rows"]),
+        2,
+        "the row gauge is missing: give stitches x rows / length, such as 28 x 40 / 10 cm",
+    );
+    let rows = ["count", "13 cm", "--rows", "--reading", "60 rows = 15 cm"];
+    assert_eq!(json(&rows)["count"], 52);
+}
+
+#[test]
+fn count_rounded_down_never_gives_more() {
+    let words = ["count", "1 cm", "--gauge", "28x40/10cm", "--multiple", "6", "--round", "down"];
+    refused(
+        &words,
+        1,
+        "no count of stitches that fits the repeat (multiple of 6) is 2.8 or fewer: its least is 6",
+    );
+}
+
+const FINER: [&str; 4] = ["--from", "22x30/10cm", "--to", "28x40/10cm"];
+
+#[test]
+fn regauge_answers_a_list_as_a_list() {
+    let counts = |counts: &[&str]| json(&[&["regauge"], counts, &FINER].concat())["counts"].clone();
+    assert_eq!(counts(&["23"]), Value::Null); // one count answers as itself
+    assert_eq!(counts(&["23", "23"]).as_array().unwrap().len(), 1);
+    assert_eq!(counts(&["23", "27"]).as_array().unwrap().len(), 2);
+}
+
+#[test]
+fn regauge_takes_the_same_sum_twice_as_one() {
+    let once = with(&["regauge", "23", "27", "73", "--sum", "23+27+23=73"], &FINER);
+    for again in ["23+27+23=73", "23 + 27 + 23 = 73"] {
+        assert_eq!(json(&with(&once, &["--sum", again])), json(&once));
+        assert_eq!(text(&with(&once, &["--sum", again])), text(&once));
+    }
+}
+
+#[test]
+fn regauge_keeps_what_can_be_kept_in_the_way_asked_for() {
+    let words = with(&["regauge", "23", "27", "73", "--sum", "23+27+23=73"], &FINER);
+    let ideals = [23.0, 27.0, 73.0].map(|count| count * 28.0 / 22.0);
+    for (round, below) in [("down", true), ("up", false)] {
+        let answer = json(&with(&words, &["--round", round]));
+        let kept = answer["kept"].as_array().unwrap();
+        assert_eq!(kept.len(), 3);
+        for (count, ideal) in kept.iter().zip(ideals) {
+            let count = count.as_f64().unwrap();
+            assert!(
+                if below { count <= ideal } else { count >= ideal },
+                "{round}: {count}, {ideal}"
+            );
+        }
+    }
+}
+
+#[test]
+fn regauge_keeps_edge_stitches() {
+    let words = ["regauge", "62", "--edge", "1", "--from", "20x30/10cm", "--to", "30x40/10cm"];
+    assert_eq!(json(&words)["count"], 93);
+    let kept = json(&with(&words, &["--edge-stitches", "kept"]));
+    assert_eq!((kept["count"].as_u64(), kept["ideal"].as_str()), (Some(92), Some("92/1")));
 }

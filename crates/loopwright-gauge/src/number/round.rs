@@ -13,6 +13,15 @@ choices! {
     /// | 3 | 3 | 3 | 3 | 3 | 3 | 3 |
     ///
     /// "Up" is towards plus infinity and "down" towards minus infinity.
+    ///
+    /// # Examples
+    /// ```
+    /// use loopwright_gauge::{Exact, Round};
+    /// let half: Exact = "2.5".parse()?;
+    /// assert_eq!(half.to_whole("nearest".parse()?)?, 3);
+    /// assert_eq!(half.to_whole(Round::HalfEven)?, 2);
+    /// # Ok::<(), loopwright_gauge::Error>(())
+    /// ```
     pub enum Round: "the rounding" {
         /// The next whole number at or below.
         Floor = "down" | "floor",

@@ -238,11 +238,18 @@ impl FromStr for Gauge {
 
     fn from_str(given: &str) -> Result<Self, Error> {
         let refuse = |why| Error::parse(WHAT, given, why);
-        let (stitches, rest) = text::leading(given).map_err(|fault| refuse(fault.or(FORMS)))?;
-        let rows = rest.trim_start().strip_prefix(['x', 'X', '×']).map(str::trim_start);
-        let (count, span) =
-            per_length::count_and_span(rows.unwrap_or(given)).ok_or_else(|| refuse(FORMS))?;
-        let (stitches, rows) = rows.map_or((count, None), |_| (stitches, Some(count)));
+        let (stitches, rows) = match given.split_once(['x', 'X', '×']) {
+            Some((stitches, rows)) => (Some(stitches.trim_end()), rows.trim_start()),
+            None => (None, given),
+        };
+        let stitches = match stitches.map(text::leading) {
+            Some(Ok((stitches, ""))) => Some(stitches),
+            Some(Ok(_)) => return Err(refuse(FORMS)),
+            Some(Err(fault)) => return Err(refuse(fault.or(FORMS))),
+            None => None,
+        };
+        let (count, span) = per_length::count_and_span(rows).ok_or_else(|| refuse(FORMS))?;
+        let (stitches, rows) = stitches.map_or((count, None), |stitches| (stitches, Some(count)));
         let (span, unit) = per_length::span_of_one(span.trim())?;
         Self::over(stitches, rows, span, unit)
     }

@@ -191,6 +191,15 @@ impl Length {
 }
 
 /// How finely a length is printed.
+///
+/// # Examples
+/// ```
+/// use loopwright_gauge::{Length, Precision, Unit};
+/// let width = Length::cm(51)?;
+/// assert_eq!(width.display(Unit::Inch, Precision::Fraction(8)).to_string(), "20 1/8 in");
+/// assert_eq!(width.display(Unit::Inch, Precision::Decimals(1)).to_string(), "20.1 in");
+/// # Ok::<(), loopwright_gauge::Error>(())
+/// ```
 #[derive(Clone, Copy, Debug, Eq, Hash, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
@@ -203,6 +212,14 @@ pub enum Precision {
 }
 
 /// A length with the unit and precision to print it in; see [`Length::display`].
+///
+/// # Examples
+/// ```
+/// use loopwright_gauge::{Length, Precision, Unit};
+/// let shown = Length::mm(25)?.display(Unit::Centimetre, Precision::Decimals(1));
+/// assert_eq!(format!("{shown:>8}"), "  2.5 cm");
+/// # Ok::<(), loopwright_gauge::Error>(())
+/// ```
 #[derive(Clone, Copy, Debug)]
 pub struct LengthDisplay {
     length: Length,

@@ -44,6 +44,17 @@ pub struct Regauge {
 }
 
 /// The numbers of a small pattern at the new gauge, in the order they were given.
+///
+/// # Examples
+/// ```
+/// use loopwright_gauge::{Numbers, Regauge, Repeat, Round, Rows};
+/// let body = Numbers::new([("body".into(), (Rows::new(40)?, Repeat::even()))])?;
+/// let regauge = Regauge::new("20x30/10cm".parse()?, "28x45/10cm".parse()?);
+/// let regauged = regauge.fit_all(&body, Round::HalfUp)?;
+/// assert_eq!(regauged.counts[0].count, Rows::new(60)?);
+/// assert!(regauged.warnings.is_empty());
+/// # Ok::<(), loopwright_gauge::Error>(())
+/// ```
 #[derive(Clone, Debug, Eq, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]

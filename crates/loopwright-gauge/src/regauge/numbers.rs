@@ -38,6 +38,15 @@ pub struct Numbers<C> {
 }
 
 /// One published count with its name and the repeat it keeps.
+///
+/// # Examples
+/// ```
+/// use loopwright_gauge::{Numbers, Repeat, Stitches};
+/// let band = ("band".into(), (Stitches::new(32)?, Repeat::multiple_of(4)?));
+/// let numbers = Numbers::new([band])?;
+/// assert_eq!(numbers.numbers()[0].repeat.to_string(), "multiple of 4");
+/// # Ok::<(), loopwright_gauge::Error>(())
+/// ```
 #[derive(Clone, Debug, Eq, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
@@ -53,6 +62,13 @@ pub struct Number<C> {
 }
 
 /// Numbers that add up to another, by name; a name may be added more than once.
+///
+/// # Examples
+/// ```
+/// use loopwright_gauge::Sum;
+/// let back = Sum { parts: vec!["half".into(), "half".into()], whole: "back".into() };
+/// assert_eq!(back.parts.len(), 2);
+/// ```
 #[derive(Clone, Debug, Eq, Hash, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]

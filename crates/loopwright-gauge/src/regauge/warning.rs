@@ -5,6 +5,17 @@ use alloc::vec::Vec;
 use core::fmt;
 
 /// Something that held among the published counts and no longer would.
+///
+/// # Examples
+/// ```
+/// use loopwright_gauge::{Stitches, Warning};
+/// let warning = Warning::Sum::<Stitches> {
+///     parts: vec!["front".into(), "back".into()],
+///     whole: "body".into(),
+///     missing: -1,
+/// };
+/// assert_eq!(warning.to_string(), "front + back would be 1 over body");
+/// ```
 #[derive(Clone, Debug, Eq, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]

@@ -36,7 +36,7 @@ use alloc::vec::Vec;
 /// let swatch = Swatch::new(readings, Treatment::Washed)?;
 /// let gauge = swatch.gauge()?;
 /// assert_eq!(gauge.stitches().likely(), "40 / 13.3 cm".parse()?);
-/// assert_eq!(gauge.stitches.low(), "39.75 / 13.4 cm".parse()?);
+/// assert_eq!(gauge.stitches().low(), "39.75 / 13.4 cm".parse()?);
 /// assert_eq!(gauge.stitches().high(), "40.25 / 13.2 cm".parse()?);
 /// # Ok::<(), loopwright_gauge::Error>(())
 /// ```
@@ -53,6 +53,16 @@ pub struct Swatch {
 
 /// A reading that disagrees with the others of its direction; see
 /// [`Swatch::outliers`].
+///
+/// # Examples
+/// ```
+/// use loopwright_gauge::{Swatch, Treatment};
+/// let readings = ["28 st = 10 cm", "28 st = 10 cm", "32 st = 10 cm"];
+/// let swatch = Swatch::new(readings.map(|text| text.parse().unwrap()), Treatment::Washed)?;
+/// let odd = swatch.outliers()?[0];
+/// assert_eq!((odd.index, odd.others.likely().to_string()), (2, "28 / 10 cm".into()));
+/// # Ok::<(), loopwright_gauge::Error>(())
+/// ```
 #[derive(Clone, Copy, Debug, Eq, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "serde", serde(deny_unknown_fields))]

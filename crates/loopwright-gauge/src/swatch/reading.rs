@@ -7,6 +7,12 @@ use core::str::FromStr;
 
 choices! {
     /// Which way of the fabric is counted.
+    ///
+    /// # Examples
+    /// ```
+    /// use loopwright_gauge::ReadingDirection;
+    /// assert_eq!("wales".parse(), Ok(ReadingDirection::Stitches));
+    /// ```
     pub enum ReadingDirection: "what is counted" {
         /// Across: stitches (wales), which make the width.
         Stitches = "stitches" | "st" | "sts" | "stitch" | "wales",

@@ -3,6 +3,12 @@ use crate::{Exact, Length, OpenRange, choices};
 choices! {
     /// Which version of the Craft Yarn Council's chart of fits is meant: "close" is 1 to
     /// 2 in of ease in the older one, and none in the newer.
+    ///
+    /// # Examples
+    /// ```
+    /// use loopwright_gauge::{EaseChart, EaseClass, Length};
+    /// assert_eq!(EaseChart::Newer.inches(EaseClass::Close).high, Some(Length::ZERO));
+    /// ```
     #[non_exhaustive]
     pub enum EaseChart: "the chart of fits" {
         /// The older chart, in which "very close" is the body's measure or less.
@@ -14,6 +20,13 @@ choices! {
 
 choices! {
     /// The trade's classes of fit at the chest.
+    ///
+    /// # Examples
+    /// ```
+    /// use loopwright_gauge::EaseClass;
+    /// assert_eq!("Very close".parse(), Ok(EaseClass::VeryClose));
+    /// assert!(EaseClass::VeryClose < EaseClass::Oversized);
+    /// ```
     #[derive(Ord, PartialOrd)]
     #[non_exhaustive]
     pub enum EaseClass: "the class of fit" {

@@ -108,11 +108,7 @@ fn say_rates(candidates: &[RateCandidate], rows: Rows) -> Result<Option<String>,
 
 fn say_rate(candidate: RateCandidate, rows: Rows) -> Result<String, Failure> {
     let error = candidate.error_over(rows)?;
-    let tenths = error.abs().checked_mul(Exact::whole(10))?.to_whole(Round::HalfUp)?;
-    let by = match tenths % 10 {
-        0 => (tenths / 10).to_string(),
-        tenth => format!("{}.{tenth}", tenths / 10),
-    };
+    let by = error.abs().decimal(1);
     let out = match (error.is_zero(), error.is_positive()) {
         (true, _) => "exact".into(),
         (_, true) => format!("{by} too many"),
