@@ -7,6 +7,13 @@ use loopwright_gauge::{Length, choices};
 
 choices! {
     /// Which way a quarter of an ellipse bends.
+    ///
+    /// # Examples
+    /// ```
+    /// use loopwright_shaping::Bend;
+    /// assert_eq!("slowing".parse::<Bend>()?, Bend::Slowing);
+    /// # Ok::<(), loopwright_shaping::Error>(())
+    /// ```
     pub enum Bend: "the bend" {
         /// Across first, then up: a neck from its centre, an armhole from its underarm.
         Slowing = "slowing",

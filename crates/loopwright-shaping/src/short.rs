@@ -11,6 +11,13 @@ use loopwright_gauge::{Count as _, Round, Rows, Side, Stitches, choices};
 
 choices! {
     /// Whether each short row reaches farther than the one before, or less far.
+    ///
+    /// # Examples
+    /// ```
+    /// use loopwright_shaping::WedgeReach;
+    /// assert_eq!("growing".parse::<WedgeReach>()?, WedgeReach::Growing);
+    /// # Ok::<(), loopwright_shaping::Error>(())
+    /// ```
     pub enum WedgeReach: "the reach of short rows" {
         /// The shortest row first: needles are brought back into work.
         Growing = "growing",

@@ -13,6 +13,13 @@ choices! {
     /// Which steps of a slope are one stitch larger, where the division leaves a rest.
     ///
     /// Print does not agree on this, so it is always an argument.
+    ///
+    /// # Examples
+    /// ```
+    /// use loopwright_shaping::Larger;
+    /// assert_eq!("first".parse::<Larger>()?, Larger::First);
+    /// # Ok::<(), loopwright_shaping::Error>(())
+    /// ```
     #[non_exhaustive]
     pub enum Larger: "which groups are larger" {
         /// The steps knitted first: at a shoulder, those nearest the armhole.
@@ -26,6 +33,13 @@ choices! {
 
 choices! {
     /// How a step of a slope is made.
+    ///
+    /// # Examples
+    /// ```
+    /// use loopwright_shaping::SlopeMethod;
+    /// assert_eq!("short rows".parse::<SlopeMethod>()?, SlopeMethod::ShortRows);
+    /// # Ok::<(), loopwright_shaping::Error>(())
+    /// ```
     #[non_exhaustive]
     pub enum SlopeMethod: "the way of a slope" {
         /// Stitches bound off at the carriage side, at the beginning of a row.
@@ -37,6 +51,13 @@ choices! {
 
 choices! {
     /// What the last step of a slope costs.
+    ///
+    /// # Examples
+    /// ```
+    /// use loopwright_shaping::LastStep;
+    /// assert_eq!("free".parse::<LastStep>()?, LastStep::Free);
+    /// # Ok::<(), loopwright_shaping::Error>(())
+    /// ```
     pub enum LastStep: "the last step" {
         /// Two rows, like the others.
         CostsRows = "costs rows",

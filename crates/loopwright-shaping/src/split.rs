@@ -10,6 +10,13 @@ choices! {
     ///
     /// A *slow* rate has the wider gaps (or the fewer stitches at a time), a *quick*
     /// rate the narrower ones. The totals are the same in every order.
+    ///
+    /// # Examples
+    /// ```
+    /// use loopwright_shaping::Order;
+    /// assert_eq!("slow-first".parse::<Order>()?, Order::SlowFirst);
+    /// # Ok::<(), loopwright_shaping::Error>(())
+    /// ```
     #[non_exhaustive]
     pub enum Order: "the order of the rates" {
         /// Mixed as evenly as can be.

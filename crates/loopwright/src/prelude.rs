@@ -14,7 +14,8 @@
 
 pub use crate::garment::{
     Body, BodyMeasure, Draft, DropShoulder, DropShoulderChoices, DropShoulderEase, EdgeRef,
-    Fabrics, FinishedPiece, Garment, Made, Nearness, SeamPlan, Shoulders, YarnFacts, YarnReport,
+    Fabrics, FinishedPiece, Garment, Made, Nearness, Outcome, SeamPlan, Shoulders, YarnFacts,
+    YarnReport,
 };
 pub use crate::gauge::{
     Choice, Count, CountRange, DimensionalChange, Ease, EaseChart, EaseClass, EdgeStitches, Exact,

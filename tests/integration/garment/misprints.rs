@@ -142,7 +142,7 @@ fn an_increase_for_a_decrease() {
         };
         format!("{first}{other}")
     });
-    assert!(tried >= 6, "{tried}");
+    assert!(tried >= 2, "{tried}");
 }
 
 /// A rhythm told one row wider, or once more.

@@ -5,6 +5,7 @@ mod circle;
 mod counts;
 mod curve;
 mod errors;
+mod extremes;
 mod golden;
 mod serial;
 mod short;

@@ -11,7 +11,8 @@ use std::collections::BTreeSet;
 const NO_VALUES: [&str; 5] = ["Error", "Builder", "Display", "Words", "Estimator"];
 
 /// Iterators that a value lends.
-const LENT: [&str; 5] = ["Events", "Segments", "Groups", "Positions", "Crossings"];
+const LENT: [&str; 6] =
+    ["Events", "Segments", "SpacedGroups", "Positions", "Crossings", "EvenWalk"];
 
 fn values(room: &'static str) -> impl Iterator<Item = Item> {
     items(room).into_iter().filter(|item| {

@@ -1,4 +1,5 @@
 use crate::error::Error;
+#[cfg(feature = "serde")]
 use alloc::string::ToString;
 use core::fmt;
 use core::str::FromStr;

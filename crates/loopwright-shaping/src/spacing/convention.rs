@@ -12,6 +12,13 @@ choices! {
     ///
     /// Full gaps, half gaps, events on both ends and halved blocks are for flat rows: an
     /// increase between two stitches has one at either side of it there.
+    ///
+    /// # Examples
+    /// ```
+    /// use loopwright_shaping::Convention;
+    /// assert_eq!("half gaps".parse::<Convention>()?, Convention::HalfGaps);
+    /// # Ok::<(), loopwright_shaping::Error>(())
+    /// ```
     #[non_exhaustive]
     pub enum Convention: "the ends of a spaced row" {
         /// In the round: `n` groups of `s / n`, an event closes each.

@@ -30,6 +30,13 @@ pub struct Event {
 
 choices! {
     /// Which edges are shaped.
+    ///
+    /// # Examples
+    /// ```
+    /// use loopwright_shaping::Edges;
+    /// assert_eq!("both".parse::<Edges>()?, Edges::Both);
+    /// # Ok::<(), loopwright_shaping::Error>(())
+    /// ```
     pub enum Edges: "the shaped edges" {
         /// One edge; the other is straight.
         One = "one" | "1",
@@ -58,6 +65,13 @@ impl Edges {
 
 choices! {
     /// Whether a piece becomes narrower or wider.
+    ///
+    /// # Examples
+    /// ```
+    /// use loopwright_shaping::Direction;
+    /// assert_eq!("increase".parse::<Direction>()?, Direction::Increase);
+    /// # Ok::<(), loopwright_shaping::Error>(())
+    /// ```
     pub enum Direction: "the direction of shaping" {
         /// Stitches are lost.
         Decrease = "decrease" | "narrower",
@@ -68,6 +82,13 @@ choices! {
 
 choices! {
     /// Where the first and the last shaping of a taper fall.
+    ///
+    /// # Examples
+    /// ```
+    /// use loopwright_shaping::Ends;
+    /// assert_eq!("closing".parse::<Ends>()?, Ends::Closing);
+    /// # Ok::<(), loopwright_shaping::Error>(())
+    /// ```
     #[non_exhaustive]
     pub enum Ends: "the ends of a taper" {
         /// About half a gap before the first and after the last.
