@@ -9,8 +9,8 @@ use alloc::string::String;
 /// use loopwright_gauge::Exact;
 /// use loopwright_joint::{Problem, Unknown};
 /// let mut problem = Problem::new();
-/// problem.unknown("cuff", Unknown::near(Exact::whole(48)))?;
-/// let twice = problem.unknown("cuff", Unknown::near(Exact::whole(50))).unwrap_err();
+/// problem.stitches("cuff", Unknown::near(Exact::whole(48)))?;
+/// let twice = problem.stitches("cuff", Unknown::near(Exact::whole(50))).unwrap_err();
 /// assert!(twice.is_name());
 /// # Ok::<(), loopwright_joint::Error>(())
 /// ```

@@ -22,7 +22,7 @@ use loopwright_gauge::{Count, Exact, Gauge, Length, Repeat, Rows, Stitches};
 ///     .hidden(Stitches::new(2)?)
 ///     .weight(Exact::whole(2))
 ///     .repeat(Repeat::multiple_of(4)?.plus(2)?)
-///     .range(120..=180);
+///     .range(120_u32..=180);
 /// let bobble = Unknown::near(Exact::new(15, 2)?);
 /// # Ok::<(), loopwright_gauge::Error>(())
 /// ```

@@ -23,6 +23,8 @@ pub use crate::gauge::{
     Precision, Reading, ReadingDirection, Regauge, Regauged, Repeat, Round, Rows, Side, Spread,
     Stitches, Sum, Swatch, SwatchGauge, Treatment, Unit, Warning, YarnClass,
 };
+#[cfg(feature = "serde")]
+pub use crate::joint::ProblemForm;
 pub use crate::joint::{
     Answer, AnyCount, Conflict, ConflictMember, Demand, Key, Limit, Problem, Release, RoundedCount,
     RoundedMeasure, Solution, TapeMeasure, Unknown,
@@ -30,7 +32,7 @@ pub use crate::joint::{
 pub use crate::pattern::{
     About, Along, Bed, BindOff, CastOn, Copies, Craft, Entry, Fabric, Facing, Hang, Hanging,
     Heading, Knitted, KnittedEdge, Leg, Loops, Marker, Name, Needle, PickUp, Piece, PieceFile,
-    Shape, ShapeMethod, ShapeRow, Sides, Step, Stretch,
+    Shape, ShapeMethod, ShapeRow, Sides, Step, Stretch, TableRow,
 };
 pub use crate::seams::{
     Buttonholes, ChangedAt, Compared, Edge, EdgeChange, EdgeCount, EdgeKind, EdgeStep, FrontBands,

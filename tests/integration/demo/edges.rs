@@ -194,8 +194,8 @@ fn what_does_not_belong_is_told_with_its_line_and_key() {
         ("{\n\"count\": 3}", "counts.json, line 2, count: must be a sequence, not integer `3`\n"),
         (
             "{\"count\": [\n{\"name\": \"a\", \"ideall\": 3}]}",
-            "counts.json, line 2, count: has no key \"ideall\"; the keys are name, ideal, length, gauge, rows, \
-             weight, multiple, extra, edge, least, most\n",
+            "counts.json, line 2, count: has no key \"ideall\"; the keys are name, rows, ideal, length, gauge, \
+             hidden, weight, multiple, extra, edge, least_repeats, least, most\n",
         ),
         (
             "{\"count\": [{\"name\": \"a\",\n\n\"length\": \"5 km\"}]}",

@@ -6,4 +6,5 @@ mod errors;
 mod general;
 mod golden;
 mod laws;
+mod serial;
 mod verbs;

@@ -217,7 +217,10 @@ demand = [{ name = "two sides", same_parity = ["from", "to"] }]
          \"two sides\" (would need to be let go).\n",
     );
     let told: Value = serde_json::from_str(&outcome.stdout).unwrap();
-    assert_eq!(told["conflict"], json!([{ "demand": "two sides", "relax_by": null }]));
+    assert_eq!(
+        told["conflict"],
+        json!([{ "demand": "two sides", "relax_by": null, "would_be": null }])
+    );
 }
 
 #[test]

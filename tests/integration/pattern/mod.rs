@@ -6,5 +6,6 @@ mod faults;
 mod file;
 mod laws;
 mod replay;
+mod serial;
 mod shapings;
 mod words;

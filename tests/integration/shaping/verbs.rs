@@ -58,7 +58,7 @@ fn space_onto_a_repeat() {
     let exact = [onto.as_slice(), &["--multiple-round", "exact"]].concat();
     refused(
         &exact,
-        2,
+        1,
         "the number is 91/12, which is not a whole number, and exact rounding was asked for",
     );
     // Half gaps would put the events after 10 and 30; repeats end at 2, 14, 26 and 38.

@@ -10,9 +10,9 @@ use std::collections::BTreeSet;
 /// What is no value: it stands for work under way, or lends what another type holds.
 const NO_VALUES: [&str; 5] = ["Error", "Builder", "Display", "Words", "Estimator"];
 
-/// Iterators that a value lends.
-const LENT: [&str; 6] =
-    ["Events", "Segments", "SpacedGroups", "Positions", "Crossings", "EvenWalk"];
+/// What a value lends: iterators, views, and keys that mean nothing without their problem.
+const LENT: [&str; 8] =
+    ["Events", "Segments", "SpacedGroups", "Positions", "Crossings", "EvenWalk", "TableRow", "Key"];
 
 fn values(room: &'static str) -> impl Iterator<Item = Item> {
     items(room).into_iter().filter(|item| {
